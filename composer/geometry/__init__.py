@@ -1,0 +1,1 @@
+"""Plane geometry in millimetres, y up: rectangles, wall outlines."""
