@@ -34,8 +34,19 @@ class Catalogue:
 
     def __init__(self, notes: CatalogueNotes) -> None:
         self._notes = notes
-        self.unread: tuple[str, ...] = ()
+        self._refused: list[str] = []
+
+    @cached_property
+    def unread(self) -> tuple[str, ...]:
         """Entries of the project that could not be understood; they are left alone and not used."""
+        if not (self._notes.changed or self._notes.own or self._notes.pinned):
+            return ()
+        fresh = Catalogue(self._notes)
+        for name in _LISTS:
+            getattr(fresh, name)
+        known = {record.entry for name in _LISTS for record in _records(getattr(fresh, name))}
+        lost = [change.entry for change in self._notes.changed if change.entry not in known]
+        return tuple(dict.fromkeys((*fresh._refused, *lost)))
 
     @cached_property
     def strip_classes(self) -> dict[StripSizeName, StripClass]:
@@ -120,7 +131,14 @@ class Catalogue:
         try:
             records[name] = make()
         except (msgspec.ValidationError, ValueError):
-            self.unread = (*self.unread, name)
+            self._refused.append(name)
+
+
+_LISTS = ("strip_classes", "fixings", "obstacles", "mouldings", "glazing", "backings", "boards", "papers", "hardware")
+
+
+def _records(listed: "dict[str, Record] | tuple[Record, ...]") -> Iterable[Record]:
+    return listed.values() if isinstance(listed, dict) else listed
 
 
 def _with_fields(known: _R, fields: dict[str, str | float], kind: type[_R]) -> _R:

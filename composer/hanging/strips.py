@@ -13,6 +13,7 @@ from composer.catalogue.records import StripClass, StripRules, StripSizeName
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.records import Problem, StripPlan, Value, WorkingLine
 from composer.hanging.working import strips_working
+from composer.model.finding import Level
 from composer.model.hanger import Hanger
 from composer.model.piece import Piece
 from composer.model.project import USUAL_LIP
@@ -202,8 +203,12 @@ def _places(case: _Case, width: float, length: float, inset: float, pairs: int) 
             yield Rectangle.at(left, bottom, width, length)
 
 
+_LEVELS: dict[str, Level] = {"overload": "stop", "strip-size": "stop", "strip-length": "warn", "strip-width": "warn"}
+"""Too heavy or too large for strips can hurt someone; a frame with no room for them just stays unplanned."""
+
+
 def _refuse(code: str, strip: StripClass, **values: Value) -> Problem:
-    return Problem(code, "stop", (("size", strip.size), *values.items()))
+    return Problem(code, _LEVELS[code], (("size", strip.size), *values.items()))
 
 
 def _best_refusal(refusals: list[Problem]) -> Problem:

@@ -60,27 +60,22 @@ def on_the_floor(hanging: PieceHanging) -> tuple[WorkingLine, ...]:
 
 def _point_lines(hanging: PieceHanging, centre: float | None) -> Iterable[WorkingLine]:
     seen: set[float] = set()
-    if hanging.kind in {"strips", "ledge"}:
-        return
     for point in hanging.points:
         drop = hanging.height_mm - point.y
-        if drop in seen:
+        if drop in seen or point.what == "ledge":
             continue
         seen.add(drop)
-        what = N_("hanging point above the floor") if centre is not None else N_("hanging point above the lower edge")
-        height = point.y
+        down = ("−", drop, N_("top edge down to the strip's middle") if point.what == "strip" else _DROP)
         if centre is None:
-            yield _sum(what, _POINT_BELOW, ("+", hanging.height_mm, _HEIGHT), ("−", drop, _DROP))
+            line = _sum(_ABOVE_EDGE, _POINT_BELOW, ("+", hanging.height_mm, _HEIGHT), down)
         else:
-            height = centre + hanging.height_mm / 2 - drop
-            yield _sum(
-                what, _POINT, ("+", centre, _CENTRE), ("+", hanging.height_mm / 2, _HALF), ("−", drop, _DROP)
-            )
+            half = ("+", hanging.height_mm / 2, _HALF)
+            line = _sum(_ABOVE_FLOOR, _POINT, ("+", centre, _CENTRE), half, down)
+        yield line
         if hanging.hook_offset_mm:
             sign = "+" if hanging.hook_offset_mm > 0 else "−"
-            yield _sum(
-                N_("hole"), _HOLE, ("+", height, N_("hanging point")), (sign, abs(hanging.hook_offset_mm), _SEAT_TO_HOLE)
-            )
+            seat_to_hole = (sign, abs(hanging.hook_offset_mm), _SEAT_TO_HOLE)
+            yield _sum(N_("hole"), _HOLE, ("+", line.result.value, N_("hanging point")), seat_to_hole)
 
 
 def wire_working(
@@ -194,6 +189,8 @@ def strips_working(plan: StripPlan, face: Length | None, lip: Length | None) -> 
     return tuple(lines)
 
 
+_ABOVE_FLOOR = N_("hanging point above the floor")
+_ABOVE_EDGE = N_("hanging point above the lower edge")
 _HEIGHT = N_("height of the frame")
 _DROP = N_("drop")
 _CENTRE = N_("middle of the frame above the floor")

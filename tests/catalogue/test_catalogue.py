@@ -102,12 +102,13 @@ def test_entries_nobody_can_read_are_named_and_left_alone() -> None:
         changed=(
             CatalogueChange(entry="strips-medium", field="rating_kg", value="much"),
             CatalogueChange(entry="strips-medium", field="colour", value="red"),
+            CatalogueChange(entry="strips-of-old", field="rating_kg", value=1.0),
         ),
     )
     odd = catalogue.of(notes)
     assert "fog" not in odd.mouldings
     assert odd.strip_classes["medium"].rating_kg == 0.9
-    assert sorted(odd.unread) == ["moulding:fog", "strips-medium", "strips-medium"]
+    assert sorted(odd.unread) == ["moulding:fog", "strips-medium", "strips-of-old"]
 
 
 def test_the_same_notes_give_the_same_catalogue() -> None:

@@ -95,7 +95,7 @@ def test_a_moulding_too_narrow_takes_no_strips(flat: float) -> None:
     hanging = hang(stuck(face=flat + 6))
     assert refusal(hanging) == "strip-width"
     (problem,) = hanging.problems
-    assert (problem.level, problem.value("needed_mm")) == ("stop", 19)
+    assert (problem.level, problem.value("needed_mm")) == ("warn", 19)
 
 
 def test_strips_cut_lengthwise_fit_a_narrow_moulding_and_carry_half() -> None:
@@ -199,7 +199,7 @@ def test_strips_always_lie_on_the_flat_and_carry_the_piece(
     hanging = hang(piece)
     plan = hanging.strips
     if plan is None:
-        assert hanging.problems[0].level == "stop"
+        assert hanging.problems[0].code in {"overload", "strip-size", "strip-length", "strip-width"}
         return
     assert plan.pairs in (2, 4)
     assert len(plan.places) == len(hanging.points) == plan.pairs

@@ -1,0 +1,125 @@
+"""Runs the checks and keeps each answer for as long as the very objects it was made from stay.
+
+The project is immutable, so an unchanged record is the same object; an answer is good as long as all
+that its check could read ``is`` what it read. Nothing is ever compared by content, nothing is marked
+as changed by hand.
+"""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from composer.catalogue import catalogue as catalogues
+from composer.findings.of_pairs import check_pairs
+from composer.findings.of_piece import Missing, Unprintable, check_piece, check_picture
+from composer.findings.of_place import check_place
+from composer.findings.of_project import check_catalogue, check_names
+from composer.model import Finding, Key, Project
+
+Inputs = tuple[Any, ...]
+_Slot = tuple[str, Key]
+
+
+class FindingsCache:
+    """The checks of one open project, fast when asked again after an edit.
+
+    Args:
+        unprintable: gives the signs of a text that paper cannot print; the paper is a higher layer,
+            so it is handed in.
+        missing: says whether a picture's file cannot be found. It is asked every time, as files
+            come and go without an edit.
+    """
+
+    def __init__(self, unprintable: Unprintable | None = None, missing: Missing | None = None) -> None:
+        self._unprintable = unprintable
+        self._missing = missing
+        self._kept: dict[_Slot, tuple[Inputs, tuple[Finding, ...]]] = {}
+        self._fresh: dict[_Slot, tuple[Inputs, tuple[Finding, ...]]] = {}
+        self.runs = 0
+        """How many checks were really run, over the life of this cache."""
+
+    def check(self, project: Project, arrangement: Key | None = None) -> tuple[Finding, ...]:
+        """All findings of the project for one arrangement (the current one by default).
+
+        Sorted: stop, warn, note; then the smallest piece number; then the code.
+        """
+        self._fresh = {}
+        found = list(self._all(project, project.current_arrangement if arrangement is None else arrangement))
+        self._kept = self._fresh
+        return tuple(sorted(_overridden(found, project), key=_order))
+
+    def _all(self, project: Project, arrangement: Key) -> Iterable[Finding]:
+        known = catalogues.of(project.catalogue)
+        chosen = project.arrangement_by_key[arrangement]
+        places = {placement.piece: placement for placement in chosen.placements}
+        walls = project.wall_by_key
+        hung: dict[Key, list[Any]] = {wall.key: [] for wall in project.walls}
+        for piece in project.pieces:
+            placement = places.get(piece.key)
+            turned = placement is not None and placement.turned
+            own = (piece, turned, placement is not None, known, self._unprintable)
+            yield from self._keep(("piece", piece.key), own, check_piece)
+            if placement is not None:
+                hung[placement.wall].append((piece, placement))
+                on_wall = (piece, placement, walls[placement.wall], known)
+                yield from self._keep(("place", piece.key), on_wall, check_place)
+            yield from self._pictures(project, piece.key)
+        for key, pairs in hung.items():
+            flat = tuple(record for pair in pairs for record in pair)
+            yield from self._keep(("pairs", key), flat, lambda *_, pairs=pairs, key=key: check_pairs(pairs, key))
+        yield from self._keep(("names", "w0"), (project.walls, project.title, self._unprintable), check_names)
+        yield from check_catalogue(known)
+
+    def _pictures(self, project: Project, key: Key) -> Iterable[Finding]:
+        if self._missing is None:
+            return
+        piece = project.piece_by_key[key]
+        if piece.current_use is not None:
+            picture = project.picture_by_key[piece.uses[piece.current_use].picture]
+            yield from check_picture(piece, picture, self._missing)
+
+    def _keep(self, slot: _Slot, inputs: Inputs, run: Callable[..., tuple[Finding, ...]]) -> tuple[Finding, ...]:
+        kept = self._kept.get(slot)
+        if kept is None or len(kept[0]) != len(inputs) or any(a is not b for a, b in zip(kept[0], inputs, strict=True)):
+            self.runs += 1
+            kept = (inputs, run(*inputs))
+        self._fresh[slot] = kept
+        return kept[1]
+
+
+def _order(finding: Finding) -> tuple[Any, ...]:
+    """Sort key with which the same findings always stand in the same order."""
+    return (*finding.order, finding.wall or "", str(finding.values))
+
+
+def _overridden(found: Iterable[Finding], project: Project) -> Iterable[Finding]:
+    """The findings, a stop that the person goes on against with the reason they typed."""
+    reasons: dict[tuple[str, int], str] = {}
+    for override in project.overrides:
+        for key in override.pieces:
+            reasons[override.code, project.piece_by_key[key].number] = override.reason
+    for finding in found:
+        reason = next(
+            (reasons[finding.code, number] for number in finding.pieces if (finding.code, number) in reasons), None
+        )
+        if reason is None or finding.level != "stop":
+            yield finding
+        else:
+            yield Finding(
+                level=finding.level,
+                code=finding.code,
+                pieces=finding.pieces,
+                wall=finding.wall,
+                values=finding.values,
+                overridden=reason,
+            )
+
+
+def check(
+    project: Project,
+    arrangement: Key | None = None,
+    *,
+    unprintable: Unprintable | None = None,
+    missing: Missing | None = None,
+) -> tuple[Finding, ...]:
+    """All findings of a project, computed afresh; see :class:`FindingsCache`."""
+    return FindingsCache(unprintable, missing).check(project, arrangement)
