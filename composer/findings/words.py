@@ -1,5 +1,7 @@
 """The values of a finding, written for its sentence."""
 
+from collections.abc import Callable
+
 from composer.model import Finding
 from composer.units import Kg, LengthStyle, Mm, show_length, show_mass
 
@@ -36,3 +38,7 @@ class Words:
     def shown(self, mm: float) -> str:
         """A length in mm, shown with its unit."""
         return show_length(Mm(mm), self._style)
+
+
+Sentences = dict[str, tuple[Callable[[Words], str], Callable[[Words], str]]]
+"""Code of a finding → the function that says it, the function that says what to do."""
