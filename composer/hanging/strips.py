@@ -12,6 +12,7 @@ from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.records import StripClass, StripRules, StripSizeName
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.records import Problem, StripPlan, Value, WorkingLine
+from composer.hanging.weight import weight_of
 from composer.hanging.working import strips_working
 from composer.model.finding import Level
 from composer.model.hanger import Hanger
@@ -71,7 +72,8 @@ def plan(
     flat = flat_mm(piece)
     if flat is None:
         return None, (Problem("not-measured", "warn", (("missing", "face"),)),), ()
-    weight = None if piece.weight is None else piece.weight.kg
+    known = weight_of(piece, catalogue)
+    weight = None if known is None else known.high
     case = _Case(
         width=width,
         height=height,
