@@ -5,5 +5,6 @@ for as long as those very objects stay in the project.
 """
 
 from composer.findings.cache import FindingsCache, check
+from composer.findings.quick import Trouble, quick_findings
 
-__all__ = ["FindingsCache", "check"]
+__all__ = ["FindingsCache", "Trouble", "check", "quick_findings"]

@@ -16,6 +16,10 @@ STRIPS_NEED_SMOOTH = frozenset({"wallpaper", "textured", "masonry"})
 NAILLESS = frozenset({"strips", "ledge"})
 """Hangers that need no hole of their own under each piece."""
 
+LEDGES = frozenset({"shelf", "table"})
+STANDS_MM = 1.0
+"""A piece on a ledge stands on a shelf or a table when its bottom edge is this near to the top of it."""
+
 _TOUCHING_MM = 1e-6
 
 
@@ -30,7 +34,7 @@ def check_place(piece: Piece, placement: Placement, wall: Wall, catalogue: Catal
     place = rectangle_of(piece, placement)
     return (
         *_outside(piece, place, wall),
-        *_obstacles(piece, place, wall, catalogue),
+        *_obstacles(piece, placement, place, wall, catalogue),
         *_surface(piece, placement, wall),
         *_passage(piece, place, wall),
     )
@@ -78,10 +82,20 @@ def margin_of(obstacle: Obstacle, catalogue: Catalogue) -> Mm:
     return catalogue.margin_mm(obstacle.kind) if obstacle.margin is None else obstacle.margin.mm
 
 
-def _obstacles(piece: Piece, place: Rectangle, wall: Wall, catalogue: Catalogue) -> Iterable[Finding]:
+def _kind_of_hanger(piece: Piece, placement: Placement) -> str | None:
+    hanger = piece.hanger_turned if placement.turned else piece.hanger
+    return None if hanger is None else hanger.kind
+
+
+def _obstacles(
+    piece: Piece, placement: Placement, place: Rectangle, wall: Wall, catalogue: Catalogue
+) -> Iterable[Finding]:
+    stands_on_a_ledge = _kind_of_hanger(piece, placement) == "ledge"
     for obstacle in wall.obstacles:
         itself, margin = obstacle_rectangle(obstacle), margin_of(obstacle, catalogue)
         if not place.meets(itself.grown(margin), least=_TOUCHING_MM):
+            continue
+        if stands_on_a_ledge and obstacle.kind in LEDGES and abs(place.bottom - itself.top) <= STANDS_MM:
             continue
         across, up = place.overlap(itself)
         covered = across > _TOUCHING_MM and up > _TOUCHING_MM
@@ -106,8 +120,7 @@ def _obstacles(piece: Piece, place: Rectangle, wall: Wall, catalogue: Catalogue)
 
 
 def _surface(piece: Piece, placement: Placement, wall: Wall) -> Iterable[Finding]:
-    hanger = piece.hanger_turned if placement.turned else piece.hanger
-    kind = None if hanger is None else hanger.kind
+    kind = _kind_of_hanger(piece, placement)
     if kind == "strips" and wall.surface in STRIPS_NEED_SMOOTH:
         yield Finding(
             level="warn",

@@ -4,7 +4,8 @@ from typing import Any
 
 import pytest
 
-from composer.findings import check
+from composer.findings import check, quick_findings
+from composer.geometry.rectangle import Rectangle
 from composer.model import (
     Arrangement,
     CatalogueChange,
@@ -170,6 +171,13 @@ def test_a_typed_margin_counts_also_when_it_is_nothing() -> None:
     assert brief(check(project([piece(1)], [at(1, 1500, 849)], bare))) == [("warn", "on-obstacle", (1,))]
 
 
+@pytest.mark.parametrize(("bottom", "stands"), [(850, True), (851, True), (852, False), (849, True), (840, False)])
+def test_a_piece_on_a_ledge_may_stand_on_a_shelf(bottom: float, stands: bool) -> None:
+    shelf = (thing("shelf", 1000, 800, 2000, 50),)
+    found = check(project([piece(1, hanger=Hanger(kind="ledge"))], [at(1, 1500, bottom)], shelf))
+    assert (found == ()) is stands
+
+
 def test_the_usual_margin_can_be_typed_over_for_the_project() -> None:
     notes = CatalogueNotes(changed=(CatalogueChange(entry="obstacle:sofa", field="margin_mm", value=60.0),))
     sofa = (thing("sofa", 1000, 0, 2000, 850),)
@@ -310,3 +318,10 @@ def test_only_the_asked_arrangement_counts() -> None:
     )  # fmt: skip
     assert check(two) == ()
     assert brief(check(two, "h60")) == [("stop", "overlap", (1, 2))]
+
+
+def test_what_is_wrong_while_dragging() -> None:
+    resting = [Rectangle.at(0, 0, 100, 100), Rectangle.at(200, 0, 100, 100)]
+    wall = [(0.0, 0.0), (400.0, 0.0), (400.0, 300.0), (0.0, 300.0)]
+    moving = [Rectangle.at(90, 50, 120, 100), Rectangle.at(320, 250, 100, 100), Rectangle.at(100, 0, 100, 100)]
+    assert quick_findings(moving, resting, wall) == (((0, 1), False), ((), True), ((), False))
