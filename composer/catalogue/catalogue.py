@@ -5,7 +5,7 @@ program does not move an old wall; a figure typed off the packet wins over both.
 """
 
 from collections.abc import Callable, Iterable
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from typing import TypeVar
 
 import msgspec
@@ -119,12 +119,12 @@ class Catalogue:
             if entry.kind == wanted:
                 name = f"{entry.kind}:{entry.id}" if wanted in (*_MATERIAL_KINDS, "obstacle", "hardware") else entry.id
                 known = records.get(name)
-                self._lay(records, name, lambda entry=entry, known=known: _from_entry(entry, known, kind))
+                self._lay(records, name, partial(_from_entry, entry, known, kind))
         for change in self._notes.changed:
             known = records.get(change.entry)
             if known is not None:
-                fields = {change.field: change.value, "status": "packet"}
-                self._lay(records, change.entry, lambda known=known, fields=fields: _with_fields(known, fields, kind))
+                fields: dict[str, str | float] = {change.field: change.value, "status": "packet"}
+                self._lay(records, change.entry, partial(_with_fields, known, fields, kind))
         return records
 
     def _lay(self, records: dict[str, _R], name: str, make: Callable[[], _R]) -> None:

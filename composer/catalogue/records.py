@@ -162,7 +162,9 @@ class Material(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     kind: MaterialKind = "moulding"
 
     def __post_init__(self) -> None:
-        given = [value for value in (self.specific_gravity, self.density_kg_m3, self.grammage_g_m2) if value is not None]
+        given = [
+            value for value in (self.specific_gravity, self.density_kg_m3, self.grammage_g_m2) if value is not None
+        ]
         if len(given) != 1 or given[0] <= 0:
             raise ValueError("a material has one of specific_gravity, density_kg_m3, grammage_g_m2, above 0")
 

@@ -68,7 +68,10 @@ def _name(piece: Piece, unprintable: Unprintable | None) -> Iterable[Finding]:
     lacking = unprintable(piece.name) if unprintable is not None else ""
     if lacking:
         yield Finding(
-            level="note", code="name-not-printable", pieces=(piece.number,), values=(("signs", "".join(dict.fromkeys(lacking))),)
+            level="note",
+            code="name-not-printable",
+            pieces=(piece.number,),
+            values=(("signs", "".join(dict.fromkeys(lacking))),),
         )
 
 

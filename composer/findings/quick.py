@@ -17,9 +17,7 @@ class Trouble(NamedTuple):
     outside: bool
 
 
-def quick_findings(
-    moving: Sequence[Rectangle], resting: Sequence[Rectangle], corners: Corners
-) -> tuple[Trouble, ...]:
+def quick_findings(moving: Sequence[Rectangle], resting: Sequence[Rectangle], corners: Corners) -> tuple[Trouble, ...]:
     """The trouble of each moving rectangle, in their order; moving ones keep their distances and are not compared."""
     return tuple(
         Trouble(

@@ -21,7 +21,7 @@ def _unknown(words: Words) -> str:
     return say("Something is to be looked at: {code}.", code=words.finding.code)
 
 
-def _look(words: Words) -> str:
+def _look(_: Words) -> str:
     return say("Look at it.")
 
 

@@ -11,9 +11,12 @@ def _not_measured(words: Words) -> str:
         return say("Nobody has noted yet how piece {piece} hangs.", piece=words.piece)
     if missing == ["weight"]:
         return say(
-            "Piece {piece} hangs by strips but has not been weighed, so nobody knows whether they hold it.", piece=words.piece
+            "Piece {piece} hangs by strips but has not been weighed, so nobody knows whether they hold it.",
+            piece=words.piece,
         )
-    return say("Piece {piece} has no hanging points yet: {measures} not measured.", piece=words.piece, measures=listed(missing))
+    return say(
+        "Piece {piece} has no hanging points yet: {measures} not measured.", piece=words.piece, measures=listed(missing)
+    )
 
 
 def _not_measured_do(words: Words) -> str:
@@ -36,7 +39,7 @@ def _implausible(words: Words) -> str:
     )
 
 
-def _implausible_do(words: Words) -> str:
+def _implausible_do(_: Words) -> str:
     return say("Check the number and its unit; if it is right, leave it.")
 
 
@@ -74,14 +77,19 @@ def _one_finger(words: Words) -> str:
 
 
 def _one_finger_do(words: Words) -> str:
-    return say("Pull the wire with two fingers {hooks} apart and measure, or measure wire and rings.", hooks=words.mm("hooks_mm"))
+    return say(
+        "Pull the wire with two fingers {hooks} apart and measure, or measure wire and rings.",
+        hooks=words.mm("hooks_mm"),
+    )
 
 
 def _turned(words: Words) -> str:
-    return say("Piece {piece} hangs a quarter turned, but its hanger is known only for the upright piece.", piece=words.piece)
+    return say(
+        "Piece {piece} hangs a quarter turned, but its hanger is known only for the upright piece.", piece=words.piece
+    )
 
 
-def _turned_do(words: Words) -> str:
+def _turned_do(_: Words) -> str:
     return say("Measure its back for this way up, or turn it upright.")
 
 
@@ -127,14 +135,20 @@ def _shows(words: Words) -> str:
     inside = words.number("below_edge_mm")
     if words.word("edge") == "side":
         if inside < 0:
-            return say("Piece {piece}: the wall rail stands {out} out beside the frame.", piece=words.piece, out=words.shown(-inside))
+            return say(
+                "Piece {piece}: the wall rail stands {out} out beside the frame.",
+                piece=words.piece,
+                out=words.shown(-inside),
+            )
         return say(
             "Piece {piece}: the wall rail ends {inside} inside the frame's edge and may show.",
             piece=words.piece,
             inside=words.shown(inside),
         )
     if inside < 0:
-        return say("Piece {piece}: hook or nail stand {out} above the frame.", piece=words.piece, out=words.shown(-inside))
+        return say(
+            "Piece {piece}: hook or nail stand {out} above the frame.", piece=words.piece, out=words.shown(-inside)
+        )
     return say(
         "Piece {piece}: hook or nail come within {inside} of the top edge and may show; {least} is our rule.",
         piece=words.piece,
@@ -166,7 +180,7 @@ def _strip_width(words: Words) -> str:
     )
 
 
-def _strip_width_do(words: Words) -> str:
+def _strip_width_do(_: Words) -> str:
     return say(
         "Glue a flat pad flush with the moulding, hang it by nails, or cut the strips lengthwise: half the rating, "
         "and the packet's word no longer holds."
@@ -183,7 +197,7 @@ def _strip_length(words: Words) -> str:
     )
 
 
-def _strip_length_do(words: Words) -> str:
+def _strip_length_do(_: Words) -> str:
     return say("Use fewer or shorter strips, or hang it by a nail.")
 
 
@@ -197,7 +211,7 @@ def _strip_size(words: Words) -> str:
     )
 
 
-def _strip_size_do(words: Words) -> str:
+def _strip_size_do(_: Words) -> str:
     return say("Hang it by hooks or screws, or take a larger class of strips if your packet allows this size.")
 
 
@@ -213,15 +227,17 @@ def _overload(words: Words) -> str:
     )
 
 
-def _overload_do(words: Words) -> str:
+def _overload_do(_: Words) -> str:
     return say("Use more pairs or a larger class, change glass to acrylic, or hang it by hooks or screws.")
 
 
 def _picture(words: Words) -> str:
-    return say("The picture of piece {piece} is not where it was: “{path}”.", piece=words.piece, path=words.word("path"))
+    return say(
+        "The picture of piece {piece} is not where it was: “{path}”.", piece=words.piece, path=words.word("path")
+    )
 
 
-def _picture_do(words: Words) -> str:
+def _picture_do(_: Words) -> str:
     return say("Put the file back, or choose it again.")
 
 
@@ -233,11 +249,13 @@ def _not_printable(words: Words) -> str:
             signs=words.word("signs"),
         )
     return say(
-        "Paper cannot print “{signs}” in “{name}”; ▯ stands there instead.", name=words.word("name"), signs=words.word("signs")
+        "Paper cannot print “{signs}” in “{name}”; ▯ stands there instead.",
+        name=words.word("name"),
+        signs=words.word("signs"),
     )
 
 
-def _not_printable_do(words: Words) -> str:
+def _not_printable_do(_: Words) -> str:
     return say("Give it a name in Latin, Greek or Cyrillic letters for the paper, or go by the number.")
 
 
@@ -245,7 +263,7 @@ def _unread(words: Words) -> str:
     return say("This project's own entry “{entry}” cannot be understood and is not used.", entry=words.word("entry"))
 
 
-def _unread_do(words: Words) -> str:
+def _unread_do(_: Words) -> str:
     return say("Correct its figures, or take it out.")
 
 

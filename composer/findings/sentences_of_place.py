@@ -25,7 +25,9 @@ def _overlap_do(words: Words) -> str:
 
 def _outside(words: Words) -> str:
     if words.number("over_mm") <= 0:
-        return say("The outline of the wall “{wall}” cuts through piece {piece}.", piece=words.piece, wall=words.word("wall"))
+        return say(
+            "The outline of the wall “{wall}” cuts through piece {piece}.", piece=words.piece, wall=words.word("wall")
+        )
     return say(
         "Piece {piece} reaches {over} beyond the outline of the wall “{wall}”.",
         piece=words.piece,
@@ -34,7 +36,7 @@ def _outside(words: Words) -> str:
     )
 
 
-def _outside_do(words: Words) -> str:
+def _outside_do(_: Words) -> str:
     return say("Move it onto the wall, or correct the wall's outline.")
 
 
@@ -53,7 +55,10 @@ def _on_obstacle(words: Words) -> str:
                 thing=_thing(words),
             )
         return say(
-            "Piece {piece} lies {reach} over {thing}.", piece=words.piece, reach=words.mm("reach_mm"), thing=_thing(words)
+            "Piece {piece} lies {reach} over {thing}.",
+            piece=words.piece,
+            reach=words.mm("reach_mm"),
+            thing=_thing(words),
         )
     if words.word("margin_is") == "usual":
         return say(
@@ -75,18 +80,23 @@ def _on_obstacle(words: Words) -> str:
 
 def _on_obstacle_do(words: Words) -> str:
     if words.word("covered") == "yes":
-        return say("Move it {far} or more away from there.", far=words.shown(words.number("reach_mm") + words.number("margin_mm")))
+        return say(
+            "Move it {far} or more away from there.",
+            far=words.shown(words.number("reach_mm") + words.number("margin_mm")),
+        )
     short = words.number("margin_mm") - words.number("away_mm")
     return say("Move it {far} away, or type another margin for {thing}.", far=words.shown(short), thing=_thing(words))
 
 
 def _covers_device(words: Words) -> str:
     return say(
-        "Piece {piece} covers {thing}, which must stay free to work and to be reached.", piece=words.piece, thing=_thing(words)
+        "Piece {piece} covers {thing}, which must stay free to work and to be reached.",
+        piece=words.piece,
+        thing=_thing(words),
     )
 
 
-def _covers_device_do(words: Words) -> str:
+def _covers_device_do(_: Words) -> str:
     return say("Hang nothing over it: move the piece aside.")
 
 
@@ -99,7 +109,7 @@ def _strip_wall(words: Words) -> str:
     )
 
 
-def _strip_wall_do(words: Words) -> str:
+def _strip_wall_do(_: Words) -> str:
     return say("Hang it by a hook, or on another wall; your packet has the last word.")
 
 
@@ -112,7 +122,7 @@ def _no_holes(words: Words) -> str:
     )
 
 
-def _no_holes_do(words: Words) -> str:
+def _no_holes_do(_: Words) -> str:
     return say("Hang it by strips if they hold it, or on another wall.")
 
 
@@ -127,7 +137,7 @@ def _passage(words: Words) -> str:
     )
 
 
-def _passage_do(words: Words) -> str:
+def _passage_do(_: Words) -> str:
     return say("Hang it where nobody passes close by.")
 
 

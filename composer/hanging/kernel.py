@@ -19,6 +19,10 @@ STANDARD_GRAVITY_M_S2 = 9.80665
 """Conventional value of free fall, exact (3rd CGPM, 1901; ISO 80000-3)."""
 
 
+NONE = Mm(0.0)
+"""No second hook, no difference between the rings."""
+
+
 class Impossible(ValueError):
     """A hanger that cannot be: its measures contradict each other. The message is one finished sentence."""
 
@@ -31,7 +35,7 @@ class Taut(Impossible):
     """A wire no longer than the way between its rings: it cannot rise to a hook."""
 
 
-def rise_mm(spacing: Mm, wire: Mm, hook_spacing: Mm = Mm(0.0), ring_difference: Mm = Mm(0.0)) -> Mm:
+def rise_mm(spacing: Mm, wire: Mm, hook_spacing: Mm = NONE, ring_difference: Mm = NONE) -> Mm:
     """How far the hooks stand above the rings' mean height when the wire is loaded, mm.
 
     ``h = sqrt(((L − k)/2)² − ((s − k)/2)²)`` for level rings. With one ring ``ring_difference`` below
@@ -74,7 +78,7 @@ def drop_mm(
     spacing: Mm,
     wire: Mm,
     ring_drop: Mm,
-    hook_spacing: Mm = Mm(0.0),
+    hook_spacing: Mm = NONE,
     ring_drop_right: Mm | None = None,
 ) -> Mm:
     """Frame's top edge down to the loaded wire, mm: mean drop of the rings − rise.
@@ -89,12 +93,12 @@ def drop_mm(
     return Mm((ring_drop + right) / 2 - rise)
 
 
-def wire_for_rise_mm(spacing: Mm, rise: Mm, hook_spacing: Mm = Mm(0.0)) -> Mm:
+def wire_for_rise_mm(spacing: Mm, rise: Mm, hook_spacing: Mm = NONE) -> Mm:
     """Length of wire between level rings that gives a wanted rise, mm: ``k + 2·sqrt(((s − k)/2)² + h²)``."""
     return Mm(hook_spacing + 2 * math.hypot((spacing - hook_spacing) / 2, rise))
 
 
-def angle_deg(spacing: Mm, rise: Mm, hook_spacing: Mm = Mm(0.0)) -> Deg:
+def angle_deg(spacing: Mm, rise: Mm, hook_spacing: Mm = NONE) -> Deg:
     """Angle of the wire to the level, degrees: ``atan(h / ((s − k)/2))``."""
     return Deg(math.degrees(math.atan2(rise, (spacing - hook_spacing) / 2)))
 

@@ -99,8 +99,8 @@ def _wire(back: _Back) -> _Found:
         return _Found(problems=(missing(*lacks),))
     computed, working = _wire_drop(hanger, hooks)
     if computed is None and hanger.drop is None:
-        assert hanger.wire is not None and hanger.spacing is not None
-        return _Found(problems=(impossible("taut", wire_mm=hanger.wire.mm, spacing_mm=hanger.spacing.mm),))
+        # Longer than the level way between the rings, yet not than the way between unlevel ones.
+        return _Found(problems=(impossible("taut", wire_mm=_mm(hanger.wire), spacing_mm=_mm(hanger.spacing)),))
     drop, problems = _chosen_drop(hanger, hooks, computed)
     if hanger.hooks == 2:
         points = tuple(back.at(back.middle + side * hooks / 2, drop, "hook") for side in (-1, 1))
@@ -187,8 +187,9 @@ def _cleat(back: _Back) -> _Found:
     hanger = back.hanger
     if hanger.drop is None:
         return _Found(problems=(missing("drop"),))
+    working: tuple[WorkingLine, ...] = ()
     if hanger.spacing is not None:
-        length, working = hanger.spacing.mm, ()
+        length = hanger.spacing.mm
     else:
         length = Mm(max(back.width - 100.0, back.width / 2))
         working = rail_working(back.width, length)
@@ -262,7 +263,8 @@ def _showing(found: _Found, holes: tuple[Hole, ...], width: Mm, height: Mm) -> t
     """Whether hook or nail would stand above the frame or just below its edge, or a rail beside it."""
     if not holes:
         return ()
-    below_edge = min(height - spot.y for spot in (*found.points, *holes))
+    highest = max(point.y for point in found.points)
+    below_edge = height - max(highest, *(hole.y for hole in holes))
     if below_edge < SHOWS_MM - BEYOND_MM:
         return (Problem("hook-shows", "warn", (("below_edge_mm", below_edge), ("edge", "top"))),)
     if found.points[0].what == "cleat":
@@ -282,4 +284,3 @@ def _on_strips(piece: Piece, hanger: Hanger, width: Mm, height: Mm, catalogue: C
 
 def _mm(length: Length | None) -> float:
     return 0.0 if length is None else length.mm
-

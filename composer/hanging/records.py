@@ -13,6 +13,8 @@ from composer.units import Kg, Mm
 What = Literal["hook", "ring", "notch", "keyhole", "strip", "cleat", "ledge"]
 Value = str | int | float
 
+NO_OFFSET = Mm(0.0)
+
 
 class HangingPoint(NamedTuple):
     """Where the frame bears: on a hook, by a ring, a notch, a keyhole, a strip, a rail or a ledge."""
@@ -134,6 +136,6 @@ class PieceHanging:
     drop_mm: Mm | None = None
     drop_is: Literal["measured", "computed"] | None = None
     computed_drop_mm: Mm | None = None
-    hook_offset_mm: Mm = Mm(0.0)
+    hook_offset_mm: Mm = NO_OFFSET
     problems: tuple[Problem, ...] = ()
     working: tuple[WorkingLine, ...] = ()

@@ -125,12 +125,18 @@ def _try(case: _Case, strip: StripClass) -> int | Problem:
     """How many pairs of this class hold the piece, or why none do."""
     if case.flat + _GRID_MM < case.flat_needed(strip):
         return _refuse(
-            "strip-width", strip, flat_mm=case.flat, needed_mm=case.flat_needed(strip), half="yes" if case.half else "no"
+            "strip-width",
+            strip,
+            flat_mm=case.flat,
+            needed_mm=case.flat_needed(strip),
+            half="yes" if case.half else "no",
         )
     if case.height + _GRID_MM < case.height_needed(strip, 2):
         return _refuse("strip-length", strip, height_mm=case.height, needed_mm=case.height_needed(strip, 2))
     if not strip.takes(case.width, case.height):
-        return _refuse("strip-size", strip, largest_short_mm=strip.largest_short_mm, largest_long_mm=strip.largest_long_mm)
+        return _refuse(
+            "strip-size", strip, largest_short_mm=strip.largest_short_mm, largest_long_mm=strip.largest_long_mm
+        )
     carried = 0.0 if case.weight is None else case.margin * case.weight / case.rating(strip)
     room = 4 if case.height + _GRID_MM >= case.height_needed(strip, 4) else 2
     pairs = case.pairs or min(_usual_pairs(case, strip, carried), room if carried <= room else 4)

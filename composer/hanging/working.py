@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from composer.hanging.records import Amount, PieceHanging, StripPlan, Term, WorkingLine
 from composer.model.hanger import Hanger
 from composer.texts import N_, say
-from composer.units import Length, LengthStyle, Mm, show_length, show_mass
+from composer.units import Kg, Length, LengthStyle, Mm, show_length, show_mass
 
 if TYPE_CHECKING:
     from composer.geometry.rectangle import Rectangle
@@ -25,7 +25,9 @@ _HOLE = N_("The nail sits higher than the hook's seat; measure your own hook")
 _ACROSS = N_("Middle of the frame, plus how far the hanger sits to the right")
 _RAIL = N_("Rail 100 mm shorter than the frame, at least half of it, where nothing was measured (common practice)")
 _FLAT = N_("What the moulding covers beyond the rabbet: strips must sit wholly on it")
-_STRIPS = N_("Rating of a pair off the packet's class; 1.5 times the weight, twice with glass (common practice, no standard)")
+_STRIPS = N_(
+    "Rating of a pair off the packet's class; 1.5 times the weight, twice with glass (common practice, no standard)"
+)
 
 
 class WrittenLine(NamedTuple):
@@ -78,9 +80,7 @@ def _point_lines(hanging: PieceHanging, centre: float | None) -> Iterable[Workin
             yield _sum(N_("hole"), _HOLE, ("+", line.result.value, N_("hanging point")), seat_to_hole)
 
 
-def wire_working(
-    spacing: Mm, wire: Mm, hooks: Mm, left: Mm, right: Mm, rise: Mm, drop: Mm
-) -> tuple[WorkingLine, ...]:
+def wire_working(spacing: Mm, wire: Mm, hooks: Mm, left: Mm, right: Mm, rise: Mm, drop: Mm) -> tuple[WorkingLine, ...]:
     """How a wire's drop follows from its length and its rings."""
     loose, apart = wire - hooks, spacing - hooks
     terms = [Term(Amount(wire), N_("length of the wire")), Term(Amount(spacing), N_("between the rings"))]
@@ -127,7 +127,7 @@ def wire_working(
 
 def offset_working(hanger: Hanger, width: Mm) -> tuple[WorkingLine, ...]:
     """How the middle of an off-centre hanger comes about."""
-    if hanger.offset is None or hanger.offset.mm == 0 or hanger.kind == "ledge":
+    if hanger.offset is None or not hanger.offset.mm or hanger.kind == "ledge":
         return ()
     offset = hanger.offset.mm
     sign = "+" if offset > 0 else "−"
@@ -223,5 +223,5 @@ def _shown(amount: Amount, style: LengthStyle) -> str:
     if amount.unit == "mm":
         return show_length(Mm(amount.value), style)
     if amount.unit == "kg":
-        return show_mass(amount.value)
+        return show_mass(Kg(amount.value))
     return f"{amount.value:.4g}"

@@ -99,7 +99,9 @@ def test_touching_frames_do_not_overlap() -> None:
 
 def test_a_turned_piece_takes_its_turned_size() -> None:
     # Turned, 1 is 500 wide: 100…600, so it reaches 50 into 2 at 550.
-    found = check(project([piece(1, hanger_turned=SAWTOOTH), piece(2)], [at(1, 100, 1000, turned=True), at(2, 550, 1000)]))
+    found = check(
+        project([piece(1, hanger_turned=SAWTOOTH), piece(2)], [at(1, 100, 1000, turned=True), at(2, 550, 1000)])
+    )
     assert brief(found) == [("stop", "overlap", (1, 2))]
 
 
@@ -209,7 +211,9 @@ def test_what_is_not_measured_is_a_note_on_the_floor_and_a_warning_on_the_wall()
 def test_implausible_measures_are_accepted_with_a_remark(changes: dict[str, float], what: str | None) -> None:
     one = piece(1, **{"hanger": Hanger(kind="ledge"), **changes})
     found = check(project([one], []))
-    assert [(finding.code, value(finding, "what")) for finding in found] == ([] if what is None else [("implausible", what)])
+    assert [(finding.code, value(finding, "what")) for finding in found] == (
+        [] if what is None else [("implausible", what)]
+    )
 
 
 @pytest.mark.parametrize(
@@ -237,7 +241,9 @@ def test_a_turned_piece_without_a_hanger_for_it() -> None:
 STRIPS = {"hanger": Hanger(kind="strips"), "face": 32, "lip": 6, "weight": Mass.from_text("0.5 kg")}
 
 
-@pytest.mark.parametrize(("surface", "holds"), [("painted-board", True), ("wallpaper", False), ("textured", False), ("masonry", False)])
+@pytest.mark.parametrize(
+    ("surface", "holds"), [("painted-board", True), ("wallpaper", False), ("textured", False), ("masonry", False)]
+)
 def test_strips_need_smooth_paint(surface: str, holds: bool) -> None:
     found = check(project([piece(1, **STRIPS)], [at(1, 100, 1000)], surface=surface))
     assert brief(found) == ([] if holds else [("warn", "strip-wall", (1,))])
@@ -249,7 +255,9 @@ def test_no_holes_means_no_nails() -> None:
     assert brief(found) == [("warn", "holes-not-allowed", (1,))]
 
 
-@pytest.mark.parametrize(("bottom", "depth", "caution"), [(700, 101, True), (700, 100, False), (685, 101, False), (1900, 101, True)])
+@pytest.mark.parametrize(
+    ("bottom", "depth", "caution"), [(700, 101, True), (700, 100, False), (685, 101, False), (1900, 101, True)]
+)
 def test_deep_frames_in_a_passage(bottom: float, depth: float, caution: bool) -> None:
     # ADA 2010 Standards, 307.2.
     found = check(project([piece(1, depth=depth)], [at(1, 100, bottom)]))

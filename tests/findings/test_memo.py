@@ -57,7 +57,9 @@ def moved(project: Project, index: int, left: float, bottom: float) -> Project:
     placements = (*arrangement.placements[:index], new, *arrangement.placements[index + 1 :])
     return with_changes(
         project,
-        arrangements=(Arrangement(key=arrangement.key, name=arrangement.name, gap=arrangement.gap, placements=placements),),
+        arrangements=(
+            Arrangement(key=arrangement.key, name=arrangement.name, gap=arrangement.gap, placements=placements),
+        ),
     )
 
 
@@ -166,7 +168,12 @@ def test_the_sweep_finds_what_comparing_all_finds() -> None:
     dice = random.Random(3)
     for _ in range(50):
         boxes = [
-            (Rectangle.at(dice.randrange(0, 900), dice.randrange(0, 900), dice.randrange(1, 300), dice.randrange(1, 300)), n)
+            (
+                Rectangle.at(
+                    dice.randrange(0, 900), dice.randrange(0, 900), dice.randrange(1, 300), dice.randrange(1, 300)
+                ),
+                n,
+            )
             for n in range(30)
         ]
         expected = {

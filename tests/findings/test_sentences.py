@@ -87,7 +87,16 @@ def everything() -> tuple[Finding, ...]:
     places = [Placement(piece=p.key, wall="w300", left=float(60 * n), bottom=900.0) for n, p in enumerate(pieces)]
     places[3] = Placement(piece="p4", wall="w300", left=3400.0, bottom=900.0, turned=True)
     things = tuple(
-        Obstacle(key=f"o{500 + n}", kind=kind, name=name, left=left, bottom=0.0, width=mm(300), height=mm(tall), margin=margin)
+        Obstacle(
+            key=f"o{500 + n}",
+            kind=kind,
+            name=name,
+            left=left,
+            bottom=0.0,
+            width=mm(300),
+            height=mm(tall),
+            margin=margin,
+        )
         for n, (kind, name, left, tall, margin) in enumerate(
             [
                 ("sofa", "", 0.0, 800, None),
@@ -99,7 +108,13 @@ def everything() -> tuple[Finding, ...]:
         )
     )
     wall = Wall(
-        key="w300", name="sofa wall", width=mm(3600), height=mm(2500), obstacles=things, surface="wallpaper", no_holes=True
+        key="w300",
+        name="sofa wall",
+        width=mm(3600),
+        height=mm(2500),
+        obstacles=things,
+        surface="wallpaper",
+        no_holes=True,
     )
     project = Project(
         title="海",

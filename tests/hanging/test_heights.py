@@ -52,9 +52,7 @@ def test_half_the_height_is_added_and_the_drop_taken_off() -> None:
     assert kernel.point_height_mm(Mm(1450.0), Mm(500.0), Mm(40.0)) == 1660
 
 
-@pytest.mark.parametrize(
-    ("inches", "mm"), [(54, 1371.6), (57, 1447.8), (58, 1473.2), (60, 1524.0), (66, 1676.4)]
-)
+@pytest.mark.parametrize(("inches", "mm"), [(54, 1371.6), (57, 1447.8), (58, 1473.2), (60, 1524.0), (66, 1676.4)])
 def test_usual_eye_lines_in_millimetres(inches: int, mm: float) -> None:
     # Exact by the inch's definition; the heights are those museums and decorators name.
     assert kernel.point_height_mm(Mm(inches * INCH), Mm(0.0), Mm(0.0)) == pytest.approx(mm, abs=1e-9)

@@ -26,9 +26,7 @@ def made(width: Any = 400, height: Any = 500, hardware: HardwareChoice | None = 
     def length(value: Any) -> Any:
         return Length.from_text(value) if isinstance(value, str) else mm(value)
 
-    fields = {
-        name: value if name in {"kind", "hooks"} else length(value) for name, value in hanger.items()
-    }
+    fields = {name: value if name in {"kind", "hooks"} else length(value) for name, value in hanger.items()}
     return Piece(
         key="p1",
         number=1,
@@ -166,7 +164,10 @@ def test_what_is_not_measured_gives_no_points_and_says_what(hanger: dict[str, An
         ({"kind": "wire", "spacing": 300, "wire": 250, "drop": 40}, "taut"),
         # 150² + 100² > 305² / 4: the straight way between unlevel rings is longer than the wire.
         ({"kind": "wire", "spacing": 300, "wire": 305, "ring_drop": 100, "ring_drop_right": 200}, "taut"),
-        ({"kind": "wire", "spacing": 300, "wire": 400, "ring_drop": 100, "hooks": 2, "hook_spacing": 310}, "hooks-apart"),
+        (
+            {"kind": "wire", "spacing": 300, "wire": 400, "ring_drop": 100, "hooks": 2, "hook_spacing": 310},
+            "hooks-apart",
+        ),
         ({"kind": "wire", "spacing": 410, "wire": 500, "ring_drop": 200}, "beside"),
         ({"kind": "wire", "drop": 501}, "below"),
         ({"kind": "sawtooth", "drop": 600}, "below"),
@@ -183,9 +184,7 @@ def test_what_cannot_be_gives_no_points_and_stops(hanger: dict[str, Any], why: s
     assert [(problem.code, problem.value("why")) for problem in stops] == [("hanger-impossible", why)]
 
 
-@pytest.mark.parametrize(
-    ("drop", "shows"), [(0, True), (9, True), (9.999, True), (10, False), (500, False)]
-)
+@pytest.mark.parametrize(("drop", "shows"), [(0, True), (9, True), (9.999, True), (10, False), (500, False)])
 def test_hardware_within_10_mm_of_the_edge_shows(drop: float, shows: bool) -> None:
     hanging = hang(made(kind="sawtooth", drop=drop))
     assert (codes(hanging) == ["hook-shows"]) is shows
@@ -218,9 +217,7 @@ def test_a_rail_wider_than_the_frame_shows_beside_it() -> None:
 )
 def test_the_measured_drop_wins_and_is_compared(measured: float, disagrees: bool) -> None:
     # The wire gives 79.083 (see above); 3 mm either way is allowed.
-    hanging = hang(
-        made(width=500, height=700, kind="wire", spacing=440, wire=480, ring_drop=175, drop=measured)
-    )
+    hanging = hang(made(width=500, height=700, kind="wire", spacing=440, wire=480, ring_drop=175, drop=measured))
     assert spots(hanging) == [(250, round(700 - measured, 6), "hook")]
     assert codes(hanging) == (["drop-disagrees"] if disagrees else [])
     assert hanging.drop_is == "measured"

@@ -22,7 +22,12 @@ def mm(value: float) -> Length:
 
 
 def stuck(
-    width: float = 300, height: float = 400, kg: str | None = "0.5 kg", face: float | None = 32, lip: float = 6, **more: Any
+    width: float = 300,
+    height: float = 400,
+    kg: str | None = "0.5 kg",
+    face: float | None = 32,
+    lip: float = 6,
+    **more: Any,
 ) -> Piece:
     hanger = {name: more.pop(name) for name in ("strip_size", "strip_pairs", "strip_half") if name in more}
     lengths = {name: mm(value) if isinstance(value, int | float) else value for name, value in more.items()}

@@ -19,7 +19,10 @@ def mm(value: float) -> Length:
 
 
 def framed(mat: Mat | None = None, paper: str = "photo", weight: Mass | None = None, **frame: Any) -> Piece:
-    lengths = {name: mm(value) if isinstance(value, int | float) and name != "profile_area_mm2" else value for name, value in frame.items()}
+    lengths = {
+        name: mm(value) if isinstance(value, int | float) and name != "profile_area_mm2" else value
+        for name, value in frame.items()
+    }
     return Piece(
         key="p1",
         number=1,
@@ -123,7 +126,9 @@ def test_no_weight_is_made_up(unknown: str) -> None:
 
 def test_what_nobody_measured_widens_the_range() -> None:
     known = weight_of(framed(**PINE))
-    vague = weight_of(framed(**{name: value for name, value in PINE.items() if name not in {"backing", "glazing_thickness"}}))
+    vague = weight_of(
+        framed(**{name: value for name, value in PINE.items() if name not in {"backing", "glazing_thickness"}})
+    )
     assert known is not None
     assert vague is not None
     assert vague.high - vague.low > known.high - known.low
@@ -174,7 +179,14 @@ def test_a_density_typed_over_counts() -> None:
     rabbet=st.sampled_from([None, 6]),
 )
 def test_the_whole_is_the_sum_and_lies_between_low_and_high(
-    width: int, height: int, face: int, thickness: int, glazing: str, moulding: str, backing: str | None, rabbet: int | None
+    width: int,
+    height: int,
+    face: int,
+    thickness: int,
+    glazing: str,
+    moulding: str,
+    backing: str | None,
+    rabbet: int | None,
 ) -> None:
     piece = framed(
         width=width, height=height, face=face, moulding_thickness=thickness, lip=min(6, face), allowance=3,
