@@ -53,7 +53,8 @@ def _disagrees(words: Words) -> str:
             computed=words.mm("computed_mm"),
         )
     return say(
-        "Piece {piece}: the drop was measured as {measured}, but wire and rings give {computed}. The measured one is used.",
+        "Piece {piece}: the drop was measured as {measured}, but wire and rings give "
+        "{computed}. The measured one is used.",
         piece=words.piece,
         measured=words.mm("measured_mm"),
         computed=words.mm("computed_mm"),
@@ -217,7 +218,8 @@ def _strip_size_do(_: Words) -> str:
 
 def _overload(words: Words) -> str:
     return say(
-        "Piece {piece}: {pairs} pairs of {size} strips carry {capacity}; it weighs {weight}, and {margin} times that is wanted.",
+        "Piece {piece}: {pairs} pairs of {size} strips carry {capacity}; it weighs "
+        "{weight}, and {margin} times that is wanted.",
         piece=words.piece,
         pairs=words.word("pairs"),
         size=_strip_size_name(words),

@@ -102,7 +102,8 @@ def _covers_device_do(_: Words) -> str:
 
 def _strip_wall(words: Words) -> str:
     return say(
-        "Piece {piece} hangs by strips, but the wall “{wall}” is {surface}. Packets ask for smooth, sound paint or varnish.",
+        "Piece {piece} hangs by strips, but the wall “{wall}” is {surface}. Packets ask "
+        "for smooth, sound paint or varnish.",
         piece=words.piece,
         wall=words.word("wall"),
         surface=surface_name(words.word("surface")),
@@ -128,7 +129,8 @@ def _no_holes_do(_: Words) -> str:
 
 def _passage(words: Words) -> str:
     return say(
-        "Piece {piece} stands {depth} out from the wall, {bottom} above the floor: in a passage somebody may walk into it "
+        "Piece {piece} stands {depth} out from the wall, {bottom} above the floor: in a "
+        "passage somebody may walk into it "
         "(ADA 2010 Standards, 307.2, allow {most}; at home it is a caution).",
         piece=words.piece,
         depth=words.mm("depth_mm"),

@@ -197,7 +197,7 @@ def _inset(rules: StripRules, spare: float) -> float:
 
 
 def _places(case: _Case, width: float, length: float, inset: float, pairs: int) -> Iterable[Rectangle]:
-    """Upper strips near the upper corners; lower ones with their middles two thirds down, else as near as there is room."""
+    """Upper strips near the upper corners; lower ones two thirds down, else as near to that as there is room."""
     rules = case.rules
     on_a_side = pairs // 2
     spare = case.height - on_a_side * length - (on_a_side - 1) * rules.apart_mm
