@@ -42,8 +42,9 @@ class FindingsCache:
 
         Sorted: stop, warn, note; then the smallest piece number; then the code.
         """
+        chosen = project.current_arrangement if arrangement is None else arrangement
         self._fresh = {}
-        found = list(self._all(project, project.current_arrangement if arrangement is None else arrangement))
+        found = list(self._all(project, chosen))
         self._kept = self._fresh
         return tuple(sorted(_overridden(found, project), key=_order))
 
