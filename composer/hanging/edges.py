@@ -46,9 +46,7 @@ def wire_for_rise(
     return quantity(kernel.wire_for_rise_mm(_mm(spacing), _mm(rise), _mm(hook_spacing)), "mm")
 
 
-def wire_angle(
-    spacing: "LengthLike", wire: "LengthLike", hook_spacing: "LengthLike | None" = None
-) -> "Quantity[Any]":
+def wire_angle(spacing: "LengthLike", wire: "LengthLike", hook_spacing: "LengthLike | None" = None) -> "Quantity[Any]":
     """Angle of the loaded wire to the level; see :func:`kernel.angle_deg`."""
     return quantity(_angle(spacing, wire, hook_spacing), "degree")
 
@@ -101,9 +99,11 @@ def estimated_mass(piece: Piece, catalogue: Catalogue | None = None) -> "Quantit
 def part_mass(part: Part) -> "Quantity[Any]":
     """The mass of one part in quantities."""
     if part.volume_mm3 is not None and part.kg_per_m3 is not None:
-        return (quantity(part.volume_mm3, "mm**3") * quantity(part.kg_per_m3, "kg/m**3")).to("kg")
+        mass: Quantity[Any] = quantity(part.volume_mm3, "mm**3") * quantity(part.kg_per_m3, "kg/m**3")
+        return mass.to("kg")
     if part.area_mm2 is not None and part.g_per_m2 is not None:
-        return (quantity(part.area_mm2, "mm**2") * quantity(part.g_per_m2, "g/m**2")).to("kg")
+        mass = quantity(part.area_mm2, "mm**2") * quantity(part.g_per_m2, "g/m**2")
+        return mass.to("kg")
     return quantity(part.kg, "kg")
 
 

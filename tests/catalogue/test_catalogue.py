@@ -1,6 +1,7 @@
 """The catalogue: every figure has a source, every record a name, and the project's own figures win."""
 
 import typing
+from typing import Any
 
 import pytest
 
@@ -8,7 +9,7 @@ from composer.catalogue import catalogue, names, shipped
 from composer.catalogue.records import Material
 from composer.model import CatalogueChange, CatalogueEntry, CatalogueNotes, ObstacleKind, Surface
 
-RECORDS = [
+RECORDS: list[catalogue.Record] = [
     *shipped.strips().classes,
     *shipped.fixings().fixings,
     *shipped.obstacles().kinds,
@@ -92,7 +93,7 @@ def test_own_entries_join_the_list() -> None:
     mine = catalogue.of(CatalogueNotes(own=(bamboo, wedge)))
     assert mine.mouldings["bamboo"].kg_per_m3() == 700
     assert names.name_of(mine.mouldings["bamboo"]) == "bamboo"
-    assert mine.hook_offset_mm("wedge") == 4
+    assert mine.hook_offset_mm("wedge") == 4.0
     assert mine.unread == ()
 
 
@@ -116,6 +117,6 @@ def test_the_same_notes_give_the_same_catalogue() -> None:
 
 
 @pytest.mark.parametrize("weights", [{}, {"density_kg_m3": 1.0, "grammage_g_m2": 2.0}, {"density_kg_m3": 0.0}])
-def test_a_material_has_exactly_one_weight(weights: dict[str, float]) -> None:
+def test_a_material_has_exactly_one_weight(weights: dict[str, Any]) -> None:
     with pytest.raises(ValueError, match="has one of"):
         Material(id="x", status="own", source="", **weights)

@@ -33,11 +33,12 @@ def mm(value: float) -> Length:
 
 def piece(number: int, width: float = 400, height: float = 500, hanger: Hanger = SAWTOOTH, **more: Any) -> Piece:
     frame = {name: more.pop(name) for name in ("depth", "face", "lip") if name in more}
+    lengths: dict[str, Any] = {name: mm(value) for name, value in frame.items()}
     return Piece(
         key=f"p{number}",
         number=number,
         name=more.pop("name", f"piece {number}"),
-        frame=Frame(width=mm(width), height=mm(height), **{name: mm(value) for name, value in frame.items()}),
+        frame=Frame(width=mm(width), height=mm(height), **lengths),
         hanger=hanger,
         **more,
     )
@@ -209,7 +210,8 @@ def test_what_is_not_measured_is_a_note_on_the_floor_and_a_warning_on_the_wall()
     ],
 )
 def test_implausible_measures_are_accepted_with_a_remark(changes: dict[str, float], what: str | None) -> None:
-    one = piece(1, **{"hanger": Hanger(kind="ledge"), **changes})
+    measures: dict[str, Any] = {**changes}
+    one = piece(1, hanger=Hanger(kind="ledge"), **measures)
     found = check(project([one], []))
     assert [(finding.code, value(finding, "what")) for finding in found] == (
         [] if what is None else [("implausible", what)]
@@ -238,7 +240,7 @@ def test_a_turned_piece_without_a_hanger_for_it() -> None:
     assert brief(found) == [("warn", "hanger-unknown-turned", (1,))]
 
 
-STRIPS = {"hanger": Hanger(kind="strips"), "face": 32, "lip": 6, "weight": Mass.from_text("0.5 kg")}
+STRIPS: dict[str, Any] = {"hanger": Hanger(kind="strips"), "face": 32, "lip": 6, "weight": Mass.from_text("0.5 kg")}
 
 
 @pytest.mark.parametrize(

@@ -30,11 +30,12 @@ def mm(value: float) -> Length:
 
 
 def piece(number: int, hanger: Hanger, width: float = 400, kg: str = "1 kg", **frame: Any) -> Piece:
+    lengths: dict[str, Any] = {name: mm(value) for name, value in frame.items()}
     return Piece(
         key=f"p{number}",
         number=number,
         name="海" if number == 1 else f"piece {number}",
-        frame=Frame(width=mm(width), height=mm(500), **{name: mm(value) for name, value in frame.items()}),
+        frame=Frame(width=mm(width), height=mm(500), **lengths),
         hanger=hanger,
         weight=Mass.from_text(kg),
         uses=(PictureUse(picture="i400"),),
@@ -42,7 +43,7 @@ def piece(number: int, hanger: Hanger, width: float = 400, kg: str = "1 kg", **f
     )
 
 
-WIRE = {"kind": "wire", "spacing": mm(300), "wire": mm(340), "ring_drop": mm(120)}
+WIRE: dict[str, Any] = {"kind": "wire", "spacing": mm(300), "wire": mm(340), "ring_drop": mm(120)}
 
 
 @pytest.fixture(scope="module")
@@ -86,6 +87,13 @@ def everything() -> tuple[Finding, ...]:
     ]
     places = [Placement(piece=p.key, wall="w300", left=float(60 * n), bottom=900.0) for n, p in enumerate(pieces)]
     places[3] = Placement(piece="p4", wall="w300", left=3400.0, bottom=900.0, turned=True)
+    obstacles: list[tuple[Any, str, float, float, Length | None]] = [
+        ("sofa", "", 0.0, 800, None),
+        ("sofa", "grandmother's sofa", 400.0, 1000, None),
+        ("window", "", 800.0, 1000, None),
+        ("switch", "", 1200.0, 1000, mm(30)),
+        ("shelf", "", 2600.0, 880, mm(40)),
+    ]
     things = tuple(
         Obstacle(
             key=f"o{500 + n}",
@@ -97,15 +105,7 @@ def everything() -> tuple[Finding, ...]:
             height=mm(tall),
             margin=margin,
         )
-        for n, (kind, name, left, tall, margin) in enumerate(
-            [
-                ("sofa", "", 0.0, 800, None),
-                ("sofa", "grandmother's sofa", 400.0, 1000, None),
-                ("window", "", 800.0, 1000, None),
-                ("switch", "", 1200.0, 1000, mm(30)),
-                ("shelf", "", 2600.0, 880, mm(40)),
-            ]
-        )
+        for n, (kind, name, left, tall, margin) in enumerate(obstacles)
     )
     wall = Wall(
         key="w300",

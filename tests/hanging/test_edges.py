@@ -16,12 +16,16 @@ from composer.quantities import quantity
 from composer.units import BadQuantity, Deg, Kg, Length, Mass, Mm
 
 LENGTHS = [
-    lambda mm: Length.of_mm(mm),
+    Length.of_mm,
     lambda mm: quantity(mm, "mm"),
     lambda mm: quantity(mm / 25.4, "inch"),
     lambda mm: quantity(mm / 304.8, "foot"),
 ]
-MASSES = [lambda kg: Mass.from_text(f"{kg} kg"), lambda kg: quantity(kg / 0.45359237, "lb"), lambda kg: quantity(kg * 1000, "g")]
+MASSES = [
+    lambda kg: Mass.from_text(f"{kg} kg"),
+    lambda kg: quantity(kg / 0.45359237, "lb"),
+    lambda kg: quantity(kg * 1000, "g"),
+]
 
 RISE = kernel.rise_mm(Mm(400.0), Mm(460.0), Mm(160.0))
 ANGLE = kernel.angle_deg(Mm(400.0), RISE, Mm(160.0))
@@ -46,7 +50,9 @@ WEIGHT = kernel.weight_n(Kg(3.25))
         (lambda mm: edges.hole_height(mm(1660), mm(18)), "mm", 1678),
     ],
 )
-def test_lengths_may_come_in_any_unit(mm: Callable[[float], Any], edge: Callable[[Any], Any], unit: str, expected: float) -> None:
+def test_lengths_may_come_in_any_unit(
+    mm: Callable[[float], Any], edge: Callable[[Any], Any], unit: str, expected: float
+) -> None:
     assert edge(mm).to(unit).magnitude == pytest.approx(expected, abs=1e-3)
 
 

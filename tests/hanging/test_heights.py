@@ -34,22 +34,22 @@ def test_the_museum_example_has_its_top_at_78_inches() -> None:
 
 def test_a_hook_may_sit_below_the_middle() -> None:
     # cwcolour.com.au: centre 1 500, height 500, drop 350 mm.
-    assert kernel.point_height_mm(Mm(1500.0), Mm(500.0), Mm(350.0)) == 1400
+    assert kernel.point_height_mm(Mm(1500.0), Mm(500.0), Mm(350.0)) == 1400.0
 
 
 def test_the_nail_sits_higher_than_the_seat() -> None:
     # Worked by hand: seat 1 658, seat to hole 20.
-    assert kernel.hole_height_mm(Mm(1658.0), Mm(20.0)) == 1678
+    assert kernel.hole_height_mm(Mm(1658.0), Mm(20.0)) == 1678.0
 
 
 def test_a_screw_under_a_ring_sits_lower() -> None:
     # Worked by hand: a ring bears on the upper side of a 4 mm screw, so the screw's middle lies 2 mm lower.
-    assert kernel.hole_height_mm(Mm(1658.0), Mm(-4 / 2)) == 1656
+    assert kernel.hole_height_mm(Mm(1658.0), Mm(-4 / 2)) == 1656.0
 
 
 def test_half_the_height_is_added_and_the_drop_taken_off() -> None:
     # One page prints "centre − height − drop", which gives 910 here; 1450 + 500/2 − 40 = 1660 is right.
-    assert kernel.point_height_mm(Mm(1450.0), Mm(500.0), Mm(40.0)) == 1660
+    assert kernel.point_height_mm(Mm(1450.0), Mm(500.0), Mm(40.0)) == 1660.0
 
 
 @pytest.mark.parametrize(("inches", "mm"), [(54, 1371.6), (57, 1447.8), (58, 1473.2), (60, 1524.0), (66, 1676.4)])
@@ -68,7 +68,7 @@ def test_what_stands_into_a_passage(bottom: float, depth: float, hazard: bool) -
 
 def test_pictures_climb_with_the_stair() -> None:
     # Similar triangles by hand: rise 180 over going 270 is 2 : 3, so 300 along gives 200 up; atan(2/3) = 33.69°.
-    assert kernel.stair_height_mm(Mm(180.0), Mm(270.0), Mm(300.0)) == 200
+    assert kernel.stair_height_mm(Mm(180.0), Mm(270.0), Mm(300.0)) == 200.0
     assert kernel.stair_pitch_deg(Mm(180.0), Mm(270.0)) == pytest.approx(33.69, abs=0.01)
 
 

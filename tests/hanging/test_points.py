@@ -108,7 +108,7 @@ def test_the_drop_of_a_wire_is_computed_from_its_length() -> None:
     # An oak frame 500 × 700, rings 440 apart and 175 down, wire 480: h = sqrt(240² − 220²) = 95.917, d = 79.083.
     hanging = hang(made(width=500, height=700, kind="wire", spacing=440, wire=480, ring_drop=175))
     (point,) = hanging.points
-    assert (point.x, point.what) == (250, "hook")
+    assert (point.x, point.what) == (250.0, "hook")
     assert point.y == pytest.approx(700 - 79.083, abs=1e-3)
     assert hanging.drop_is == "computed"
 
@@ -274,7 +274,7 @@ def test_ledge_and_strips_need_no_hole() -> None:
 def test_a_turned_piece_uses_the_hanger_measured_for_that_way_up() -> None:
     upright = made(kind="wire", drop=40)
     turned = hang(upright, turned=True)
-    assert (turned.width_mm, turned.height_mm) == (500, 400)
+    assert (turned.width_mm, turned.height_mm) == (500.0, 400.0)
     assert (turned.points, codes(turned)) == ((), ["hanger-unknown-turned"])
     both = Piece(
         key="p1", number=1, name="boats", frame=upright.frame, hanger=upright.hanger,

@@ -20,7 +20,10 @@ def mm(value: float) -> Length:
 
 
 def made(width: float = 400, height: float = 500, hardware: HardwareChoice | None = None, **hanger: Any) -> Piece:
-    fields = {name: mm(value) if isinstance(value, int | float) and name != "hooks" else value for name, value in hanger.items()}
+    fields: dict[str, Any] = {
+        name: mm(value) if isinstance(value, int | float) and name != "hooks" else value
+        for name, value in hanger.items()
+    }
     return Piece(
         key="p1",
         number=1,
@@ -44,7 +47,7 @@ def evaluated(line: WorkingLine) -> float:
     for sign, python in (("−", "-"), ("×", "*"), ("÷", "/"), ("²", "**2"), ("√", "root")):
         text = text.replace(sign, python)
     assert re.fullmatch(r"[-+*/()\d. e]*", text.replace("root", "")), text
-    return float(eval(text, {"root": lambda value: value**0.5}))  # noqa: S307 (only digits and signs, checked above)
+    return float(eval(text, {"root": lambda value: value**0.5}))  # only digits and signs, checked above
 
 
 def test_the_height_of_a_point_reads_as_a_sum() -> None:
