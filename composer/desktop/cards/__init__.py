@@ -1,0 +1,1 @@
+"""The card: what is selected, its numbers, and how each came about."""
