@@ -139,9 +139,10 @@ def step(session: SnapSession, box: Rectangle, px_per_mm: float) -> tuple[Snap, 
     catches = []
     for lines, chosen in ((session.across, across), (session.up, up)):
         if chosen is not None:
-            together = [catch for _, catch in lines.candidates(put, TOGETHER_MM) if abs(catch.at - chosen.at) <= TOGETHER_MM]
-            catches += sorted(together, key=lambda catch: (catch != chosen, PENALTY_PX[catch.rule], catch.names))
-    held = tuple(catch for catch in (across, up) if catch is not None)
+            near = (catch for _, catch in lines.candidates(put, TOGETHER_MM))
+            together = [catch for catch in near if abs(catch.at - chosen.at) <= TOGETHER_MM]
+            catches += _strongest_first(together, chosen)
+    held = tuple(catch._replace(gaps=()) for catch in (across, up) if catch is not None)
     return Snap(put, tuple(catches)), replace(session, held=held)
 
 
@@ -160,6 +161,10 @@ def _choose(lines: "_Lines", box: Rectangle, px_per_mm: float, held: Sequence[Ca
         if best is None or rank < best:
             best, chosen = rank, catch
     return chosen
+
+
+def _strongest_first(catches: list[Catch], chosen: Catch) -> list[Catch]:
+    return sorted(catches, key=lambda catch: (catch[:5] != chosen[:5], PENALTY_PX[catch.rule], catch.names))
 
 
 def _still_holds(lines: "_Lines", chosen: Catch, box: Rectangle) -> bool:
@@ -255,7 +260,10 @@ class _Lines:
                 away = max(span.side_low - moving.side_high, moving.side_low - span.side_high, 0.0)
                 if away <= REACH_MM:
                     line = _line_of(span, offset, size)
-                    yield away, Catch(self.axis, "edge" if rule == "edge" else "centre", line - offset, line, (span.name,))
+                    yield (
+                        away,
+                        Catch(self.axis, "edge" if rule == "edge" else "centre", line - offset, line, (span.name,)),
+                    )
 
     def _spacings(self, moving: _Span, size: float, reach: float) -> Iterator[tuple[float, Catch]]:
         """Equal distances of three: between two neighbours, or carrying on the distance of two."""
@@ -274,10 +282,18 @@ class _Lines:
             distance = second.low - after.high
             low = after.low - distance - size
             if distance > 0 and abs(low - moving.low) <= reach:
-                yield 0.0, self._spacing(low, moving, (after, second), (low + size, after.low), (after.high, second.low))
+                yield (
+                    0.0,
+                    self._spacing(low, moving, (after, second), (low + size, after.low), (after.high, second.low)),
+                )
 
     def _spacing(
-        self, low: float, moving: _Span, names: tuple[_Span, _Span], first: tuple[float, float], second: tuple[float, float]
+        self,
+        low: float,
+        moving: _Span,
+        names: tuple[_Span, _Span],
+        first: tuple[float, float],
+        second: tuple[float, float],
     ) -> Catch:
         gaps = (_gap_box(self.axis, *first, moving, names[0]), _gap_box(self.axis, *second, moving, names[1]))
         return Catch(self.axis, "spacing", low, low, (names[0].name, names[1].name), gaps)

@@ -29,7 +29,15 @@ class Placement(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
         check_position(self.bottom)
 
 
-class SpacedFrom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="gap"):
+class SpacedFrom(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="gap",
+):
     """Intent: ``second`` stands one gap after ``first`` along ``axis``."""
 
     axis: Axis
@@ -37,7 +45,15 @@ class SpacedFrom(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
     second: Key
 
 
-class LevelWith(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="line"):
+class LevelWith(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="line",
+):
     """Intent: two pieces share an edge or a centre along ``axis``."""
 
     axis: Axis
@@ -46,7 +62,15 @@ class LevelWith(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     second: Key
 
 
-class Ground(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="ground"):
+class Ground(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="ground",
+):
     """Intent: a piece is held by something that is not a piece.
 
     ``to`` is ``wall-middle``, ``eye-line``, ``wall-edge`` or the key of an obstacle.

@@ -20,7 +20,15 @@ class MatLayer(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         check_length(self.reveal, N_("reveal"))
 
 
-class EvenBorders(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="even"):
+class EvenBorders(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="even",
+):
     """All four borders alike; ``border`` None = what the window leaves."""
 
     border: Length | None = None
@@ -29,7 +37,15 @@ class EvenBorders(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
         check_length(self.border, N_("mat's border"))
 
 
-class WeightedBorders(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="weighted"):
+class WeightedBorders(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="weighted",
+):
     """Bottom-weighted: the bottom border is ``extra`` wider than the top."""
 
     extra: Length
@@ -38,17 +54,35 @@ class WeightedBorders(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_
         check_length(self.extra, N_("extra at the bottom"))
 
 
-class RatioBorders(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="ratio"):
+class RatioBorders(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="ratio",
+):
     """Bottom-weighted: bottom border ÷ top border, 4/3 by a training text's "3 to 4"."""
 
     bottom_to_top: float
 
     def __post_init__(self) -> None:
         if not 1 <= self.bottom_to_top <= 4:
-            raise BadRecord(say("The bottom border is 1 to 4 times the top one, not {ratio}.", ratio=self.bottom_to_top))
+            raise BadRecord(
+                say("The bottom border is 1 to 4 times the top one, not {ratio}.", ratio=self.bottom_to_top)
+            )
 
 
-class CustomBorders(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, tag_field="kind", tag="custom"):
+class CustomBorders(
+    msgspec.Struct,
+    frozen=True,
+    kw_only=True,
+    forbid_unknown_fields=True,
+    omit_defaults=True,
+    tag_field="kind",
+    tag="custom",
+):
     """Four borders as typed."""
 
     top: Length

@@ -60,7 +60,11 @@ class Piece(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
             raise BadRecord(say("Piece {number} shows a picture it does not have.", number=self.number))
         if self.weight is not None and self.weight.kg <= 0:
             raise BadRecord(
-                say("Piece {number} must weigh more than nothing: {weight}.", number=self.number, weight=self.weight.text)
+                say(
+                    "Piece {number} must weigh more than nothing: {weight}.",
+                    number=self.number,
+                    weight=self.weight.text,
+                )
             )
         if self.price is not None:
             check_money(self.price)

@@ -10,7 +10,7 @@ from composer.model.arrangement import Arrangement, Ground, Placement
 from composer.model.notes import AsHung, CatalogueNotes, MoneyNotes, Override, PaperChoice
 from composer.model.picture import Picture
 from composer.model.piece import Piece
-from composer.model.scalars import BadRecord, Key, check_key, check_text
+from composer.model.scalars import BadRecord, Key, check_text
 from composer.model.wall import Obstacle, Wall
 from composer.texts import say
 from composer.units import Length
@@ -54,7 +54,9 @@ class Project(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
 
     def __post_init__(self) -> None:
         check_text(self.title)
-        if len(self.currency) != 3 or not (self.currency.isascii() and self.currency.isalpha() and self.currency.isupper()):
+        if len(self.currency) != 3 or not (
+            self.currency.isascii() and self.currency.isalpha() and self.currency.isupper()
+        ):
             raise BadRecord(
                 say("A currency is three capital letters such as EUR, not “{currency}”.", currency=self.currency[:20])
             )
@@ -76,7 +78,11 @@ class Project(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         highest = max(int(key[1:]) for key in keys)
         if highest >= self.next_key:
             raise BadRecord(
-                say("The next key ({next_key}) must be above every used one ({highest}).", next_key=self.next_key, highest=highest)
+                say(
+                    "The next key ({next_key}) must be above every used one ({highest}).",
+                    next_key=self.next_key,
+                    highest=highest,
+                )
             )
         numbers = [piece.number for piece in self.pieces]
         if len(set(numbers)) != len(numbers):

@@ -55,9 +55,7 @@ def check_position(mm: float) -> None:
 def check_key(key: Key, letter: str) -> None:
     """Refuse an identity of the wrong kind or shape."""
     if not _KEY.match(key) or key[0] != letter:
-        raise BadRecord(
-            say("The key “{key}” is not “{letter}” and a number from 1 up.", key=key[:40], letter=letter)
-        )
+        raise BadRecord(say("The key “{key}” is not “{letter}” and a number from 1 up.", key=key[:40], letter=letter))
 
 
 def check_text(text: str, *, most: int = 200, lines: bool = False) -> None:
@@ -74,7 +72,11 @@ def check_text(text: str, *, most: int = 200, lines: bool = False) -> None:
     for sign in text:
         if unicodedata.category(sign) in {"Cc", "Cs"} and not (lines and sign in "\n\t"):
             raise BadRecord(
-                say("The text “{start}” holds a control character (U+{code}).", start=text[:40].strip(), code=f"{ord(sign):04X}")
+                say(
+                    "The text “{start}” holds a control character (U+{code}).",
+                    start=text[:40].strip(),
+                    code=f"{ord(sign):04X}",
+                )
             )
     if not unicodedata.is_normalized("NFC", text):
         raise BadRecord(say("The text “{start}” is not in composed Unicode form (NFC).", start=text[:40]))
@@ -101,7 +103,7 @@ def check_length(length: Length | None, name: str, *, zero: bool = False, minus:
         zero: whether nothing at all is a meaningful value.
         minus: whether the length has a direction (an offset) and may be negative.
     """
-    if length is None or minus or length.mm > 0 or (zero and length.mm == 0):
+    if length is None or minus or length.mm > 0 or (zero and not length.mm):
         return
     if zero:
         raise BadRecord(say("The {name} cannot be negative: {length}.", name=say(name), length=length.text))

@@ -9,9 +9,7 @@ from composer.model.scalars import BadRecord, Key, Pos, check_key, check_length,
 from composer.texts import N_, say
 from composer.units import Length
 
-Surface = Literal[
-    "painted-board", "plaster", "lath", "masonry", "wallpaper", "textured", "tile", "timber", "unknown"
-]
+Surface = Literal["painted-board", "plaster", "lath", "masonry", "wallpaper", "textured", "tile", "timber", "unknown"]
 WallEnd = Literal["corner", "free", "door"]
 ObstacleKind = Literal[
     "sofa",

@@ -61,21 +61,31 @@ def test_sight_opening_and_glass_follow_the_framers_sums() -> None:
     # 300 x 400 outside, face 20, lip 6: opening 272 x 372, glass 269 x 369 (worked by hand:
     # 300 - 40 = 260; 260 + 12 = 272; 272 - 3 = 269).
     pine = frame(
-        width=length("300 mm"), height=length("400 mm"), face=length("20 mm"), lip=length("6 mm"), allowance=length("3 mm")
+        width=length("300 mm"),
+        height=length("400 mm"),
+        face=length("20 mm"),
+        lip=length("6 mm"),
+        allowance=length("3 mm"),
     )
     assert pine.sight_mm == (260, 360)
     assert pine.opening_mm == (272, 372)
     assert pine.glass_mm == (269, 369)
     # An 8 x 10 in content with face 1, lip 1/4, allowance 1/8 has a frame 9 5/8 x 11 5/8 outside.
     inches = frame(
-        width=length("9 5/8 in"), height=length("11 5/8 in"), face=length("1 in"), lip=length("1/4 in"), allowance=length("1/8 in")
+        width=length("9 5/8 in"),
+        height=length("11 5/8 in"),
+        face=length("1 in"),
+        lip=length("1/4 in"),
+        allowance=length("1/8 in"),
     )
     assert inches.sight_mm == pytest.approx((7.625 * 25.4, 9.625 * 25.4), abs=1e-9)
     assert inches.glass_mm == pytest.approx((8 * 25.4, 10 * 25.4), abs=1e-9)
 
 
 def test_measured_sizes_win_and_missing_ones_stay_unknown() -> None:
-    measured = frame(face=length("20 mm"), lip=length("6 mm"), sight_width=length("355 mm"), glass_height=length("471 mm"))
+    measured = frame(
+        face=length("20 mm"), lip=length("6 mm"), sight_width=length("355 mm"), glass_height=length("471 mm")
+    )
     assert measured.sight_mm == (355, 460)
     assert measured.glass_mm == (367, 471)
     assert frame().sight_mm is None
