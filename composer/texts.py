@@ -29,14 +29,14 @@ def say_many(one: str, many: str, count: int, /, **values: object) -> str:
     return _fill(_translation().ngettext(one, many, count), english, {"count": count, **values})
 
 
-def N_(message: str, /) -> str:  # noqa: N802 (the name gettext's own tools know)
+def N_(message: str, /) -> str:
     """Marks a text for the catalogue that is looked up later, with :func:`say`."""
     return message
 
 
 def use_language(language: str | None) -> None:
     """Chooses the language for this process; None = as the environment says."""
-    global _chosen  # noqa: PLW0603 (one language a process, as gettext itself has it)
+    global _chosen
     _chosen = language
     _translation.cache_clear()
 
@@ -49,7 +49,7 @@ def _fill(text: str, english: str, values: dict[str, object]) -> str:
         return text
     try:
         return text.format_map(values)
-    except (KeyError, IndexError, ValueError, AttributeError):
+    except (KeyError, IndexError, ValueError, AttributeError, TypeError):  # a slip of the translator
         return english.format_map(values)
 
 
@@ -78,8 +78,10 @@ def _languages() -> list[str]:
             wanted = []
             for code in value.split(":"):
                 plain = code.split(".")[0].split("@")[0]
+                if plain in {"C", "POSIX"} or plain.split("_")[0] == "en":
+                    break  # the texts are English as they stand: nothing after it is wanted more
                 wanted += [plain, plain.split("_")[0]]
-            return [code for code in wanted if code not in {"", "C", "POSIX", "en"}]
+            return [code for code in wanted if code]
     return []
 
 
@@ -96,15 +98,13 @@ _ACCENTED = str.maketrans("aeiouncAEIOUNC", "åéîöüñçÅÉÎÖÜÑÇ")
 
 
 def _lengthen(message: str) -> str:
-    """The message 40 % longer, with accents, its placeholders untouched."""
+    """The message 40 % longer, with accents, in brackets, its placeholders untouched."""
     parts = _PLACEHOLDER.split(message)
     changed = [part if _PLACEHOLDER.fullmatch(part) else part.translate(_ACCENTED) for part in parts]
     letters = sum(len(part) for part in parts if not _PLACEHOLDER.fullmatch(part))
-    return "".join(changed) + _padding(round(letters * 0.4))
+    return "⟦" + "".join(changed) + _padding(max(round(letters * 0.4) - 2, 0)) + "⟧"
 
 
 def _padding(count: int) -> str:
     filler = " lorem ipsum dolor sit amet"
     return (filler * (count // len(filler) + 1))[:count]
-
-

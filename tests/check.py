@@ -1,9 +1,9 @@
 """The one command that checks everything: format, lint, types, imports, tests.
 
-    python tests/check.py            everything, stops at the first failure
-    python tests/check.py --fast     everything but the tests that need Qt
-    python tests/check.py --tests    the tests alone
-    python tests/check.py --fix      formats and mends what ruff can mend
+python tests/check.py            everything, stops at the first failure
+python tests/check.py --fast     everything but the tests that need Qt
+python tests/check.py --tests    the tests alone
+python tests/check.py --fix      formats and mends what ruff can mend
 """
 
 import os

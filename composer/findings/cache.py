@@ -10,7 +10,7 @@ from typing import Any
 
 from composer.catalogue import catalogue as catalogues
 from composer.findings.of_pairs import check_pairs
-from composer.findings.of_piece import Missing, Unprintable, check_piece, check_picture
+from composer.findings.of_piece import Missing, Unprintable, check_picture, check_piece
 from composer.findings.of_place import check_place
 from composer.findings.of_project import check_catalogue, check_names
 from composer.model import Finding, Key, Project

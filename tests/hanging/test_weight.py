@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from composer.catalogue import catalogue
 from composer.hanging import mass_kernel
 from composer.hanging.weight import estimate, weight_of
-from composer.model import CatalogueChange, CatalogueNotes, Frame, Hanger, Mat, Piece, PictureUse, PrintChoice
+from composer.model import CatalogueChange, CatalogueNotes, Frame, Hanger, Mat, PictureUse, Piece, PrintChoice
 from composer.model.mat import CustomBorders, EvenBorders
 from composer.units import Length, Mass, Mm
 
