@@ -1,0 +1,323 @@
+"""Cutting a full-size drawing into sheets: how many, how they lie, and which of them are needed.
+
+Plain floats in millimetres of the real piece. A grid has one pitch each way; neighbours share a
+band as wide as the overlap. It covers the outline and every mark, and each mark (the square around
+a cross or a ring) is whole on at least one sheet. So the start of the grid may lie anywhere in its
+slack except where a mark would fall between two sheets; those stretches are cut out exactly.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import ceil
+from typing import Literal
+
+from composer.geometry.rectangle import Rectangle
+from composer.paper.spans import Span, nearest, within, within_any, without
+
+Economy = Literal["full", "outline", "corners", "points"]
+
+HEAD_ROOM_MM = 30.0
+"""Paper wanted above the frame's top edge, for the sheet's head."""
+
+ROOM_LEFT_MM, ROOM_RIGHT_MM = 34.0, 36.0
+"""Wanted free on a sheet beside a point, for its dimensions and its numbers."""
+
+SAME_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A cross or ring that must be whole on one sheet: its middle and half its size, on paper, mm."""
+
+    x: float
+    y: float
+    half: float
+
+
+@dataclass(frozen=True, slots=True)
+class TileSize:
+    """What one sheet covers, on paper: width and height that can be printed, and which way up it is."""
+
+    width: float
+    height: float
+    way: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A grid of sheets over a drawing, in millimetres of the piece.
+
+    Attributes:
+        columns, rows: of the full grid.
+        left, bottom: of the lowest left sheet's printable rectangle.
+        width, height: of one printable rectangle.
+        overlap: shared by neighbours.
+        way: which way up of the sheet was taken (its place in the sizes offered).
+        kept: sheets to print as (row, column) from 1, row 1 on top, in reading order.
+    """
+
+    columns: int
+    rows: int
+    left: float
+    bottom: float
+    width: float
+    height: float
+    overlap: float
+    way: int
+    kept: tuple[tuple[int, int], ...]
+
+    def tile(self, row: int, column: int) -> Rectangle:
+        """The printable rectangle of one sheet, in the piece's coordinates."""
+        left = self.left + (column - 1) * (self.width - self.overlap)
+        bottom = self.bottom + (self.rows - row) * (self.height - self.overlap)
+        return Rectangle(left, bottom, left + self.width, bottom + self.height)
+
+    @property
+    def joins(self) -> int:
+        """How many pairs of neighbours there are to join."""
+        return _joins(self.columns, self.rows)
+
+
+def count(length: float, tile: float, overlap: float) -> int:
+    """The fewest tiles of one row that cover ``length``: ceil((length − overlap) / (tile − overlap)).
+
+    Raises:
+        ValueError: the overlap leaves nothing of a tile.
+    """
+    if not 0 <= overlap < tile:
+        raise ValueError(overlap)
+    if length <= tile * (1 + 1e-9):
+        return 1
+    return max(1, ceil((length - overlap) / (tile - overlap) * (1 - 1e-9)))
+
+
+def count_sheets(width: float, height: float, ways: Iterable[tuple[float, float]], overlap: float) -> int:
+    """The fewest sheets that cover a rectangle, over all ways up of the sheet, marks not looked at."""
+    return min(count(width, w, overlap) * count(height, h, overlap) for w, h in ways)
+
+
+def hull_of(outline: Rectangle, marks: Iterable[Mark], scale: tuple[float, float] = (1.0, 1.0)) -> Rectangle:
+    """The rectangle around outline and marks, in the piece's millimetres."""
+    hull = outline
+    for mark in marks:
+        hull = hull.united(_box(mark, scale))
+    return hull
+
+
+def choose(
+    outline: Rectangle,
+    marks: Sequence[Mark],
+    sizes: Sequence[TileSize],
+    overlap: float,
+    *,
+    scale: tuple[float, float] = (1.0, 1.0),
+    economy: Economy = "full",
+    head_room: float = HEAD_ROOM_MM,
+    pair: bool | None = None,
+) -> Grid:
+    """The grid with the fewest sheets.
+
+    Among these: both points of a pair on one sheet, then head room above the frame, then fewer joins;
+    last, room beside the points and the smallest shift from the middle of the slack.
+
+    Args:
+        outline: of the piece (or the whole arrangement), in its own millimetres.
+        marks: crosses and rings; a mark's size is that on paper and is not scaled.
+        sizes: what a sheet covers on paper, for each way up.
+        overlap: shared by neighbours, in millimetres of the piece.
+        scale: paper millimetres drawn for one of the piece, across and up.
+        economy: which sheets may be left out.
+        head_room: wanted above the outline.
+        pair: whether all marks are wanted on one sheet; None = when there are points at all.
+    """
+    marks = tuple(marks)
+    boxes = [_box(mark, scale) for mark in marks]
+    hull = hull_of(outline, marks, scale)
+    wanted_pair = bool(marks) if pair is None else pair
+    best: tuple[tuple[float, ...], Grid] | None = None
+    for size in sizes:
+        across = _Axis(hull.left, hull.right, size.width / scale[0], overlap, [(b.left, b.right) for b in boxes])
+        up = _Axis(hull.bottom, hull.top, size.height / scale[1], overlap, [(b.bottom, b.top) for b in boxes])
+        for columns, rows in _counts(across, up, economy):
+            for found in _grids(outline, boxes, size, (across, up), (columns, rows), economy, wanted_pair, head_room):
+                if best is None or found[0] < best[0]:
+                    best = found
+    assert best is not None
+    return best[1]
+
+
+@dataclass(frozen=True, slots=True)
+class _Axis:
+    """One direction: what is to be covered, a tile's length, and the marks' stretches."""
+
+    low: float
+    high: float
+    tile: float
+    overlap: float
+    stretches: list[Span]
+
+    @property
+    def pitch(self) -> float:
+        return self.tile - self.overlap
+
+    def least(self) -> int:
+        """The fewest tiles for which a start exists."""
+        number = count(self.high - self.low, self.tile, self.overlap)
+        while not self.starts(number):
+            number += 1
+        return number
+
+    def starts(self, number: int) -> list[Span]:
+        """Where the first tile may start: everything covered, every mark whole on some tile."""
+        covered = number * self.tile - (number - 1) * self.overlap
+        first, last = self.high - covered, self.low
+        if first > last:
+            # Equal but for rounding: exactly one place.
+            first = last = (first + last) / 2 if first - last <= 1e-9 * max(1.0, covered) else first
+        spans: list[Span] = [(first, last)] if first <= last else []
+        for start, end in self.stretches:
+            for join in range(1, number):
+                # Start s splits the mark when tile join−1 ends before `end` and tile join begins after `start`.
+                spans = without(spans, start - join * self.pitch, end - join * self.pitch - self.overlap)
+        return [span for span in spans if span[1] - span[0] > -SAME_MM]
+
+    def together(self, number: int) -> list[Span]:
+        """Starts that leave all marks on one tile."""
+        low, high = min(s for s, _ in self.stretches), max(e for _, e in self.stretches)
+        return [(high - self.tile - i * self.pitch, low - i * self.pitch) for i in range(number) if high - low <= self.tile]
+
+    def roomy(self, number: int, before: float, after: float) -> list[Span]:
+        """Starts that leave that much free on both sides of all marks, on the tile that holds them."""
+        low, high = min(s for s, _ in self.stretches) - before, max(e for _, e in self.stretches) + after
+        return [(high - self.tile - i * self.pitch, low - i * self.pitch) for i in range(number) if high - low <= self.tile]
+
+    def middle(self, number: int) -> float:
+        """The start that shares the slack evenly."""
+        return (self.low + self.high - number * self.tile + (number - 1) * self.overlap) / 2
+
+
+def _counts(across: _Axis, up: _Axis, economy: Economy) -> list[tuple[int, int]]:
+    columns, rows = across.least(), up.least()
+    if economy == "full":
+        return [(columns, rows)]
+    # One more each way may leave out more than it adds where blank sheets are skipped.
+    return list(product((columns, columns + 1), (rows, rows + 1)))
+
+
+def _grids(
+    outline: Rectangle,
+    boxes: list[Rectangle],
+    size: TileSize,
+    axes: tuple[_Axis, _Axis],
+    counts: tuple[int, int],
+    economy: Economy,
+    wanted_pair: bool,
+    head_room: float,
+) -> Iterable[tuple[tuple[float, ...], Grid]]:
+    across, up = axes
+    columns, rows = counts
+    lefts, bottoms = across.starts(columns), up.starts(rows)
+    if not lefts or not bottoms:
+        return
+    covered_up = rows * up.tile - (rows - 1) * up.overlap
+    for pair_across, pair_up in ((True, True), (False, False)) if wanted_pair else ((False, False),):
+        some_left = within_any(lefts, across.together(columns)) if pair_across else lefts
+        some_bottom = within_any(bottoms, up.together(rows)) if pair_up else bottoms
+        if not some_left or not some_bottom:
+            continue
+        if wanted_pair:
+            some_left = within_any(some_left, across.roomy(columns, ROOM_LEFT_MM, ROOM_RIGHT_MM)) or some_left
+        best_head = outline.top + head_room - covered_up
+        head_starts = within(some_bottom, best_head, float("inf"))
+        bottom = nearest(head_starts, best_head) if head_starts else max(end for _, end in some_bottom)
+        for left in _tries(some_left, across.middle(columns), outline.left, economy):
+            for low in _tries([(bottom, bottom)], bottom, bottom, economy) if head_starts else [bottom]:
+                grid = Grid(columns, rows, left, low, across.tile, up.tile, across.overlap, size.way, ())
+                kept = _kept(grid, outline, boxes, economy)
+                shortage = max(0.0, outline.top + head_room - (low + covered_up))
+                together = _all_on_one(grid, boxes, kept) if wanted_pair else True
+                shift = abs(left - across.middle(columns))
+                rank = (len(kept), float(not together), round(shortage, 6), _joins(columns, rows), round(shift, 6), size.way)
+                yield rank, Grid(columns, rows, left, low, across.tile, up.tile, across.overlap, size.way, kept)
+
+
+def _tries(spans: list[Span], middle: float, edge: float, economy: Economy) -> list[float]:
+    tries = [nearest(spans, middle)]
+    if economy != "full":
+        tries += [nearest(spans, edge), *(end for span in spans for end in span)]
+    return list(dict.fromkeys(tries))
+
+
+def _joins(columns: int, rows: int) -> int:
+    return rows * (columns - 1) + columns * (rows - 1)
+
+
+def _all_on_one(grid: Grid, boxes: list[Rectangle], kept: tuple[tuple[int, int], ...]) -> bool:
+    return any(all(holds(grid.tile(*place), box) for box in boxes) for place in kept)
+
+
+def holds(tile: Rectangle, box: Rectangle) -> bool:
+    """Whether the box lies wholly in the tile, to a millionth of a millimetre."""
+    return (
+        box.left >= tile.left - SAME_MM
+        and box.right <= tile.right + SAME_MM
+        and box.bottom >= tile.bottom - SAME_MM
+        and box.top <= tile.top + SAME_MM
+    )
+
+
+def mark_box(mark: Mark, scale: tuple[float, float]) -> Rectangle:
+    """The square around a mark in the piece's millimetres; its size on paper is not scaled."""
+    return _box(mark, scale)
+
+
+def _box(mark: Mark, scale: tuple[float, float]) -> Rectangle:
+    across, up = mark.half / scale[0], mark.half / scale[1]
+    return Rectangle(mark.x - across, mark.y - up, mark.x + across, mark.y + up)
+
+
+def _kept(grid: Grid, outline: Rectangle, boxes: list[Rectangle], economy: Economy) -> tuple[tuple[int, int], ...]:
+    places = list(product(range(1, grid.rows + 1), range(1, grid.columns + 1)))
+    if economy == "full":
+        return tuple(places)
+    corners = [(x, y) for x in (outline.left, outline.right) for y in (outline.bottom, outline.top)]
+    if economy == "outline":
+        kept = {place for place in places if _meets_edge(_owned(grid, place), outline)}
+    else:
+        kept = {_owner(grid, x, y) for x, y in corners}
+    for box in boxes:
+        if not any(holds(grid.tile(*place), box) for place in kept):
+            whole = [place for place in places if holds(grid.tile(*place), box)]
+            owner = _owner(grid, *box.centre)
+            kept.add(owner if owner in whole else whole[0])
+    return tuple(sorted(kept))
+
+
+def _owner(grid: Grid, x: float, y: float) -> tuple[int, int]:
+    """The one sheet a point belongs to: sheets own up to the next one's start, the last the rest."""
+    column = 1 + min(grid.columns - 1, max(0, int((x - grid.left + SAME_MM) // (grid.width - grid.overlap))))
+    top = grid.tile(1, 1).top
+    row = 1 + min(grid.rows - 1, max(0, int((top - y + SAME_MM) // (grid.height - grid.overlap))))
+    return row, column
+
+
+def _owned(grid: Grid, place: tuple[int, int]) -> Rectangle:
+    tile = grid.tile(*place)
+    right = tile.right if place[1] == grid.columns else tile.right - grid.overlap
+    bottom = tile.bottom if place[0] == grid.rows else tile.bottom + grid.overlap
+    return Rectangle(tile.left, bottom, right, tile.top)
+
+
+def _meets_edge(area: Rectangle, outline: Rectangle) -> bool:
+    """Whether a stretch of the outline's four edges lies in the area."""
+    near = SAME_MM
+    across = area.left < outline.right - near and area.right > outline.left + near
+    up = area.bottom < outline.top - near and area.top > outline.bottom + near
+    on_vertical = any(area.left - near <= x < area.right - near for x in (outline.left, outline.right)) or (
+        abs(area.right - outline.right) <= near
+    )
+    on_level = any(area.bottom + near < y <= area.top + near for y in (outline.bottom, outline.top)) or (
+        abs(area.bottom - outline.bottom) <= near
+    )
+    return (on_vertical and up) or (on_level and across)
