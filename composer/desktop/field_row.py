@@ -286,7 +286,7 @@ class Labelled(QWidget):
 
 
 class FieldRow(QWidget):
-    """Fields with their names, and one line below for what is wrong or for the other unit."""
+    """Fields with their names, and one line below for what is wrong."""
 
     def __init__(self, *fields: tuple[str, QWidget], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -308,18 +308,13 @@ class FieldRow(QWidget):
         self._columns.addWidget(box)
         self.fields.append(field)
         if isinstance(field, EntryField):
-            field.complained.connect(self._complain)
-            field.noted.connect(self._note)
+            field.complained.connect(self.complain)
         return box
 
-    def _complain(self, sentence: str) -> None:
+    def complain(self, sentence: str) -> None:
+        """Shows a sentence under the fields; empty takes it away."""
         sentence = sentence or next((f.wrong for f in self.fields if isinstance(f, EntryField) and f.wrong), "")
         self._say(sentence, "stop")
-
-    def _note(self, remark: str) -> None:
-        if any(isinstance(field, EntryField) and field.wrong for field in self.fields):
-            return
-        self._say(remark if any(field.hasFocus() for field in self.fields) else "", "pencil")
 
     def _say(self, sentence: str, shade: Shade) -> None:
         self.message.set_shade(shade)

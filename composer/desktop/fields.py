@@ -9,10 +9,9 @@ new gesture begins, so that undo takes back one visit to one field.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable
 from typing import Any, cast
 
-from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -58,12 +57,16 @@ class EntryField(QAbstractSpinBox):
         committed: the person changed the value; carries it.
         complained: the sentence to show under the field; empty when there is nothing to say.
         returned: Return was pressed and nothing is left to mend.
+        edited: something was typed; nothing is committed yet.
+        entered, left: the field gained or lost focus.
     """
 
     committed = Signal(object)
     complained = Signal(str)
     returned = Signal()
-    noted = Signal(str)
+    edited = Signal()
+    entered = Signal()
+    left = Signal()
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         self.gesture = new_gesture()
@@ -71,6 +74,7 @@ class EntryField(QAbstractSpinBox):
         self._value: Any = None
         self._pending = False
         self._suffix = ""
+        self._shown_remark = ""
         self._steppers: tuple[_StepButton, _StepButton] | None = None
         super().__init__(parent)
         self.setAccessibleName(name)
@@ -114,6 +118,13 @@ class EntryField(QAbstractSpinBox):
     def can_step(self) -> bool:
         """Whether the field has steps at all."""
         return False
+
+    def typed(self) -> Any:
+        """What stands there now, committed or not; the committed value where it cannot be read."""
+        try:
+            return self.read(self.lineEdit().text()) if self._pending else self._value
+        except ValueError:
+            return self._value
 
     # State ----------------------------------------------------------------------------------
 
@@ -189,8 +200,12 @@ class EntryField(QAbstractSpinBox):
         remark = self.remark(self._value)
         self.setToolTip(remark)
         self.setAccessibleDescription(self.wrong or remark)
-        self.noted.emit(remark)
+        self._note(remark)
         self._place()
+
+    def _note(self, remark: str) -> None:
+        self._shown_remark = remark
+        self.update()
 
     def _on_typed(self, text: str) -> None:
         self._pending = text != self.written(self._value)
@@ -202,7 +217,9 @@ class EntryField(QAbstractSpinBox):
         except ValueError:
             remark = ""
             self._idle.start()
-        self.noted.emit(remark)
+        self._note(remark)
+        self._place()
+        self.edited.emit()
 
     def _speak_up(self) -> None:
         """The person stopped typing and what stands there is still no value."""
@@ -245,14 +262,14 @@ class EntryField(QAbstractSpinBox):
         """A visit to the field is one gesture for undo."""
         self.gesture = new_gesture()
         super().focusInEvent(event)
-        self.noted.emit(self.remark(self._value))
+        self.entered.emit()
         self._place()
         self.update()
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Leaving commits what can be read."""
         super().focusOutEvent(event)
-        self.noted.emit("")
+        self.left.emit()
         self._place()
         self.update()
 
@@ -375,6 +392,20 @@ class EntryField(QAbstractSpinBox):
                 painter.setPen(colours.pencil)
                 box = self.rect().adjusted(0, 0, -getattr(self, "_right", look.px(6)) - look.px(2), 0)
                 painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, suffix)
+            self._paint_remark(painter)
+
+    def _paint_remark(self, painter: QPainter) -> None:
+        """The other unit inside the field while the person is in it, where there is room."""
+        if not (self._shown_remark and self.hasFocus()):
+            return
+        taken = look.px(14) + look.width_of(self.lineEdit().text(), 14)
+        right = self.lineEdit().textMargins().right()
+        if look.width_of(self._shown_remark, 12) + look.px(8) > self.width() - taken - right:
+            return
+        painter.setFont(look.font(12))
+        painter.setPen(look.colours().pencil)
+        box = self.rect().adjusted(0, 0, -right - look.px(4), 0)
+        painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, self._shown_remark)
 
 
 class _StepButton(QAbstractButton):
@@ -404,10 +435,3 @@ class _StepButton(QAbstractButton):
             if self._steps > 0:
                 painter.drawLine(middle.x(), middle.y() - reach, middle.x(), middle.y() + reach)
 
-
-def merging(field: QObject) -> int:
-    """The gesture of a field, for an edit's merge key."""
-    return int(getattr(field, "gesture", 0))
-
-
-Read = Callable[[str], Any]
