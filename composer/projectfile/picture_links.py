@@ -1,0 +1,61 @@
+"""Pictures are not in the project file: it knows them by their path from its folder and their digest."""
+
+import hashlib
+import os
+import unicodedata
+from pathlib import Path
+
+import msgspec
+
+from composer.model import Picture
+from composer.projectfile.errors import CannotRead, cannot_read
+from composer.texts import say
+
+_BLOCK = 1 << 20
+
+
+def relative_path(picture: Path, folder: Path) -> str:
+    """The path a project in ``folder`` stores: from there, with ``/``, composed Unicode.
+
+    On another Windows drive there is no way from there; the path then stays absolute.
+    """
+    try:
+        way = os.path.relpath(picture, folder)
+    except ValueError:
+        way = os.path.abspath(picture)
+    return unicodedata.normalize("NFC", Path(way).as_posix())
+
+
+def located(picture: Picture, folder: Path) -> Path:
+    """Where a picture's file should be, seen from the project's folder."""
+    return folder / picture.path
+
+
+def read_link(picture: Picture, folder: Path) -> Picture:
+    """The picture with size and digest of the file as it is now.
+
+    Raises:
+        CannotRead: when the file is missing or cannot be read.
+    """
+    path = located(picture, folder)
+    digest, size = hashlib.sha256(), 0
+    try:
+        if path.exists() and not path.is_file():
+            raise CannotRead(say("“{path}” is not a file.", path=path))
+        with path.open("rb") as file:
+            while block := file.read(_BLOCK):
+                digest.update(block)
+                size += len(block)
+    except OSError as error:
+        raise cannot_read(path, error) from None
+    return msgspec.structs.replace(picture, sha256=digest.hexdigest(), size_bytes=size)
+
+
+def is_changed(picture: Picture, folder: Path) -> bool | None:
+    """Whether the file is another one than was linked; None when it is missing or was never read."""
+    if picture.sha256 is None:
+        return None
+    try:
+        return read_link(picture, folder).sha256 != picture.sha256
+    except CannotRead:
+        return None

@@ -1,0 +1,200 @@
+"""What a project file holds: a named, numbered envelope around one project, as readable JSON.
+
+Lengths and weights are strings as the person wrote them, money is a string of digits, positions
+are numbers in millimetres. Reading is strict: an unknown field, a wrong type or a record that
+cannot be is refused with its place in the file, because a guess would be saved over the truth.
+"""
+
+import re
+from typing import Any, Literal
+
+import msgspec
+
+from composer import __version__
+from composer.model import Project
+from composer.projectfile.migrations import FORMAT_VERSION, migrate
+from composer.texts import say
+from composer.units import Length, Mass
+
+FORMAT = "wallwright-project"
+LARGEST_BYTES = 64 * 1024 * 1024
+"""A larger file is not read. A project of 1 000 pieces is below 2 MB."""
+
+
+class ProjectFileError(Exception):
+    """A project file that cannot be read or written; the message is one finished sentence."""
+
+    @property
+    def sentence(self) -> str:
+        """What happened, for the person."""
+        return str(self)
+
+
+class NotAProject(ProjectFileError):
+    """The file is something else."""
+
+
+class NewerFormat(ProjectFileError):
+    """The file was written by a newer program.
+
+    Attributes:
+        found, known: its format and the newest one this program knows.
+    """
+
+    def __init__(self, name: str, found: int, known: int = FORMAT_VERSION) -> None:
+        self.found = found
+        self.known = known
+        super().__init__(
+            say(
+                "“{file}” is of format {found}; this program knows formats up to {known}. A newer program opens it.",
+                file=name,
+                found=found,
+                known=known,
+            )
+        )
+
+
+class BadProject(ProjectFileError):
+    """A project file with something in it that cannot be.
+
+    Attributes:
+        where: place in the file, such as ``pieces[3].frame``; empty when it is the whole.
+    """
+
+    def __init__(self, name: str, where: str, what: str) -> None:
+        self.where = where
+        super().__init__(
+            say("“{file}” is damaged at {where}: {what}", file=name, where=where, what=what)
+            if where
+            else say("“{file}” is damaged: {what}", file=name, what=what)
+        )
+
+
+class CannotRead(ProjectFileError):
+    """The file is missing, protected or out of reach."""
+
+
+class CannotWrite(ProjectFileError):
+    """The file or its folder takes no writing."""
+
+
+class Envelope(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A project file as a whole. ``program`` is the version that wrote it, for information only."""
+
+    format: Literal["wallwright-project"]
+    version: Literal[1]
+    program: str
+    project: Project
+
+
+def encode(project: Project) -> bytes:
+    """The project's file: UTF-8 JSON indented by two spaces, with a last line end.
+
+    Reading the bytes and encoding the project again gives the same bytes.
+    """
+    envelope = Envelope(format=FORMAT, version=FORMAT_VERSION, program=__version__, project=project)
+    return msgspec.json.format(msgspec.json.encode(envelope, enc_hook=_plain), indent=2) + b"\n"
+
+
+def decode(data: bytes, name: str) -> Project:
+    """The project in a file's bytes.
+
+    Args:
+        data: the bytes.
+        name: of the file, for the sentence.
+
+    Raises:
+        NotAProject: it is something else.
+        NewerFormat: a newer program wrote it.
+        BadProject: it is a project with something impossible in it.
+    """
+    raw = _envelope(data, name)
+    version = raw.get("version")
+    if isinstance(version, bool) or not isinstance(version, int) or version < 1:
+        raise BadProject(name, "version", say("a whole number from 1 up is expected."))
+    if version > FORMAT_VERSION:
+        raise NewerFormat(name, version)
+    unknown = sorted(set(raw) - {"format", "version", "program", "project"})
+    if unknown:
+        raise BadProject(name, "", say("there is no field “{field}” in this format.", field=unknown[0][:60]))
+    project = raw.get("project")
+    if not isinstance(project, dict):
+        raise BadProject(name, "project", say("the project itself is missing."))
+    try:
+        return msgspec.convert(migrate(project, version), Project, dec_hook=_typed)
+    except msgspec.ValidationError as error:
+        where, what = _place_and_sentence(str(error))
+        raise BadProject(name, where, what) from None
+    except RecursionError:
+        raise BadProject(name, "", say("it is nested too deeply.")) from None
+
+
+def looks_like_project(start: bytes) -> bool:
+    """Whether a file beginning with these bytes claims to be a project, be it whole or cut off."""
+    return re.match(rb'\s*\{\s*"format"\s*:\s*"wallwright-project"', start.removeprefix(b"\xef\xbb\xbf")) is not None
+
+
+def json_schema() -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of project files."""
+    return msgspec.json.schema(Envelope, schema_hook=_schema_of)
+
+
+def _envelope(data: bytes, name: str) -> dict[str, Any]:
+    if len(data) > LARGEST_BYTES:
+        raise NotAProject(
+            say("“{file}” is larger than {most} MB; no project is.", file=name, most=LARGEST_BYTES // 1024**2)
+        )
+    try:
+        raw = msgspec.json.decode(data.removeprefix(b"\xef\xbb\xbf"))
+    except (msgspec.DecodeError, RecursionError) as error:
+        if not looks_like_project(data):
+            raise NotAProject(say("“{file}” is not a Wallwright project.", file=name)) from None
+        if isinstance(error, RecursionError):
+            raise BadProject(name, "", say("it is nested too deeply.")) from None
+        broken = re.search(r"byte (\d+)", str(error))
+        position = int(broken[1]) if broken else len(data)
+        raise BadProject(
+            name, say("byte {position}", position=position), say("it breaks off or is not JSON from there on.")
+        ) from None
+    if not isinstance(raw, dict) or raw.get("format") != FORMAT:
+        raise NotAProject(say("“{file}” is not a Wallwright project.", file=name))
+    return raw
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, Length | Mass):
+        return value.text
+    raise NotImplementedError(type(value).__name__)
+
+
+def _typed(wanted: type, found: object) -> object:
+    if wanted is Length or wanted is Mass:
+        if not isinstance(found, str):
+            raise ValueError(say("a text such as “61.5 cm” is expected, not {found}.", found=repr(found)[:40]))
+        return Length.from_text(found) if wanted is Length else Mass.from_text(found)
+    raise NotImplementedError(wanted.__name__)
+
+
+def _schema_of(wanted: type) -> dict[str, Any]:
+    if wanted is Length:
+        return {"type": "string", "description": "A length with its unit, as typed: 23 5/8 in, 61.5 cm."}
+    if wanted is Mass:
+        return {"type": "string", "description": "A mass with its unit, as typed: 1.2 kg, 1 lb 4 oz."}
+    raise NotImplementedError(wanted.__name__)
+
+
+def _place_and_sentence(message: str) -> tuple[str, str]:
+    """Place and sentence from the reader's own words: ``Expected `str`, got `int` - at `$.pieces[0].name```."""
+    words, _, place = message.rpartition(" - at `")
+    if not words:
+        words, place = message, ""
+    where = place.removesuffix("`").removeprefix("$").removeprefix(".")
+    if found := re.fullmatch(r"Object contains unknown field `(.*)`", words, re.DOTALL):
+        return where, say("there is no field “{field}” in this format.", field=found[1][:60])
+    if found := re.fullmatch(r"Object missing required field `(.*)`", words):
+        return where, say("the field “{field}” is missing.", field=found[1])
+    if found := re.fullmatch(r"Expected `(.*)`, got `(.*)`", words):
+        return where, say("{expected} is expected, not {found}.", expected=found[1], found=found[2])
+    if found := re.fullmatch(r"Invalid enum value (.*)", words, re.DOTALL):
+        return where, say("{found} is not one of the words allowed there.", found=found[1][:60])
+    return where, words

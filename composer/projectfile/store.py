@@ -1,0 +1,223 @@
+"""Loading and saving: a file on disk is always the old project or the new one, whole.
+
+A save writes a temporary file in the same folder, forces it to the disk, keeps the old file as
+``NAME.bak`` and then renames over it; POSIX ``rename`` replaces a name in one step, so whoever
+reads the name finds one complete file. The folder is forced to the disk last.
+"""
+
+import contextlib
+import errno
+import hashlib
+import os
+import secrets
+import shutil
+import stat
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from composer.model import Project
+from composer.projectfile import schema
+from composer.projectfile.schema import CannotRead, CannotWrite
+from composer.texts import say
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A project as found on disk; ``digest`` is the SHA-256 of the file, to notice a change by others."""
+
+    path: Path
+    project: Project
+    digest: str
+
+
+class ChangedOnDisk(CannotWrite):
+    """Somebody else has changed the file since it was opened."""
+
+
+def load(path: str | os.PathLike[str]) -> Opened:
+    """Reads a project.
+
+    Raises:
+        CannotRead: missing, protected, a folder, out of reach.
+        NotAProject, NewerFormat, BadProject: of :mod:`composer.projectfile.schema`.
+    """
+    data = read_bytes(path, schema.LARGEST_BYTES + 1)
+    name = Path(path).name
+    return Opened(Path(path), schema.decode(data, name), hashlib.sha256(data).hexdigest())
+
+
+def save(path: str | os.PathLike[str], project: Project, expected_digest: str | None = None) -> str:
+    """Writes a project, keeping the file it replaces as ``NAME.bak``.
+
+    Args:
+        path: where to; a link is followed.
+        project: what to write.
+        expected_digest: what :func:`load` or the last save gave, to refuse overwriting others' changes.
+
+    Returns:
+        The new file's digest.
+
+    Raises:
+        ChangedOnDisk: the file is not the expected one.
+        CannotWrite: the folder is missing, protected or full; the old file is untouched.
+    """
+    name = Path(path).name
+    data = schema.encode(project)
+    if schema.decode(data, name) != project:
+        raise CannotWrite(say("“{file}” was not saved: what would be written does not read back alike.", file=name))
+    if expected_digest is not None and Path(path).exists():
+        found = hashlib.sha256(read_bytes(path)).hexdigest()
+        if found != expected_digest:
+            raise ChangedOnDisk(
+                say(
+                    "“{file}” has been changed by another program since it was opened. Save under another name.",
+                    file=name,
+                )
+            )
+    write_atomic(path, data, keep_backup=True)
+    return hashlib.sha256(data).hexdigest()
+
+
+def is_project(path: str | os.PathLike[str]) -> bool:
+    """Whether the file claims to be a project, be it readable by this program or not.
+
+    Raises:
+        CannotRead: it is missing or out of reach.
+    """
+    return schema.looks_like_project(read_bytes(path, 4096))
+
+
+def read_bytes(path: str | os.PathLike[str], most: int = -1) -> bytes:
+    """The file's bytes, or its first ``most``.
+
+    Raises:
+        CannotRead: with one sentence.
+    """
+    try:
+        with Path(path).open("rb") as file:
+            return file.read(most)
+    except (OSError, ValueError) as error:
+        raise CannotRead(_why_not_read(path, error)) from error
+
+
+def write_atomic(path: str | os.PathLike[str], data: bytes, *, keep_backup: bool = False) -> None:
+    """Puts ``data`` at ``path`` in one step; a failure leaves what was there and no temporary file.
+
+    Args:
+        path: where to; a link is followed, its permissions are kept.
+        data: the whole file.
+        keep_backup: keep the file replaced as ``NAME.bak``.
+
+    Raises:
+        CannotWrite: with one sentence.
+    """
+    try:
+        target = Path(os.path.realpath(path))
+        mode = _mode_to_keep(target)
+        with _temporary(target) as draft:
+            with draft.open("xb") as file:
+                if mode is not None:
+                    draft.chmod(mode)
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+            if keep_backup and mode is not None:
+                _keep(target)
+            draft.replace(target)
+        _force_folder(target.parent)
+    except (OSError, ValueError) as error:
+        raise CannotWrite(_why_not_written(path, error)) from error
+
+
+def _mode_to_keep(target: Path) -> int | None:
+    """Permission bits of the file there, or None when there is none yet."""
+    try:
+        found = target.stat()
+    except FileNotFoundError:
+        return None
+    if stat.S_ISDIR(found.st_mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(target))
+    if not stat.S_ISREG(found.st_mode):
+        raise OSError(errno.EINVAL, os.strerror(errno.EINVAL), str(target))
+    if not os.access(target, os.W_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(target))
+    return stat.S_IMODE(found.st_mode)
+
+
+@contextlib.contextmanager
+def _temporary(target: Path) -> Iterator[Path]:
+    """A fresh name beside ``target``, gone afterwards unless it was renamed away."""
+    draft = target.with_name(f".wallwright-{secrets.token_hex(8)}.tmp")
+    try:
+        yield draft
+    finally:
+        with contextlib.suppress(OSError):
+            draft.unlink()
+
+
+def _keep(target: Path) -> None:
+    """The file at ``target`` also as ``NAME.bak``: by a second name for it, else by a copy.
+
+    The temporary name goes even after a rename that did nothing, which is what POSIX asks for
+    when both names already mean the same file.
+    """
+    with _temporary(target) as spare:
+        try:
+            os.link(target, spare)
+        except OSError:
+            shutil.copy2(target, spare)
+            with spare.open("rb+") as file:
+                os.fsync(file.fileno())
+        spare.replace(target.with_name(f"{target.name}.bak"))
+
+
+def _force_folder(folder: Path) -> None:
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as error:
+        # Some network file systems cannot do this to a folder; the file itself is safe by then.
+        if error.errno not in (errno.EINVAL, errno.ENOTSUP, errno.EBADF):
+            raise
+    finally:
+        os.close(handle)
+
+
+def _why_not_read(path: str | os.PathLike[str], error: OSError | ValueError) -> str:
+    shown = _shown(path)
+    if isinstance(error, FileNotFoundError):
+        return say("There is no file “{file}”.", file=shown)
+    if isinstance(error, IsADirectoryError) or Path(_plain(path)).is_dir():
+        return say("“{file}” is a folder; a file is expected.", file=shown)
+    if isinstance(error, PermissionError):
+        return say("“{file}” may not be read by you.", file=shown)
+    return say("“{file}” cannot be read: {reason}.", file=shown, reason=_reason(error))
+
+
+def _why_not_written(path: str | os.PathLike[str], error: OSError | ValueError) -> str:
+    shown = _shown(path)
+    folder = Path(os.path.realpath(_plain(path))).parent
+    if isinstance(error, IsADirectoryError):
+        return say("“{file}” is a folder; a file is expected.", file=shown)
+    if isinstance(error, FileNotFoundError | NotADirectoryError) or not folder.is_dir():
+        return say("“{file}” cannot be written: there is no folder “{folder}”.", file=shown, folder=Path(shown).parent)
+    if isinstance(error, PermissionError) or getattr(error, "errno", None) == errno.EROFS:
+        return say("“{file}” cannot be written: the file or its folder is protected.", file=shown)
+    if getattr(error, "errno", None) in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
+        return say("“{file}” cannot be written: the disk is full. What was there is untouched.", file=shown)
+    return say("“{file}” cannot be written: {reason}.", file=shown, reason=_reason(error))
+
+
+def _reason(error: OSError | ValueError) -> str:
+    return getattr(error, "strerror", None) or str(error)
+
+
+def _plain(path: str | os.PathLike[str]) -> str:
+    return os.fspath(path).replace("\0", "")
+
+
+def _shown(path: str | os.PathLike[str]) -> str:
+    return "".join(sign if sign.isprintable() else "?" for sign in os.fspath(path))
