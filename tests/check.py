@@ -3,16 +3,16 @@
 python tests/check.py            everything, stops at the first failure
 python tests/check.py --fast     everything but the tests that need Qt
 python tests/check.py --tests    the tests alone
-python tests/check.py --fix      formats and mends what ruff can mend
+python tests/check.py --fix      formats, mends what ruff can mend, renews the list of texts for translators
 """
 
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
-APT_PACKAGES = "libgl1 libegl1 libfontconfig1 libglib2.0-0 libdbus-1-3 libxkbcommon0"
 
 STEPS: list[tuple[str, list[str]]] = [
     ("format", ["-m", "ruff", "format", "--check", "."]),
@@ -22,33 +22,42 @@ STEPS: list[tuple[str, list[str]]] = [
 ]
 
 
-def run(arguments: list[str]) -> int:
+def run(arguments: list[str], **environment: str) -> int:
     """Runs Python with these arguments in the project's folder."""
-    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
-    return subprocess.call([sys.executable, *arguments], cwd=ROOT, env=environment)
+    sys.stdout.flush()
+    everything = {**os.environ, "PYTHONPATH": str(ROOT), **environment}
+    return subprocess.call([sys.executable, *arguments], cwd=ROOT, env=everything)
 
 
 def qt_loads() -> bool:
     """Whether Qt's own system libraries are there, tried in a child of its own."""
     child = subprocess.run(
-        [sys.executable, "-c", "import PySide6.QtWidgets"], cwd=ROOT, capture_output=True, check=False
+        [sys.executable, "-c", "import PySide6.QtWidgets, PySide6.QtTest"], cwd=ROOT, capture_output=True, check=False
     )
     return child.returncode == 0
 
 
 def run_tests(*, with_qt: bool) -> int:
-    """The tests; without Qt's libraries the core ones, and says so."""
+    """The tests; without Qt's libraries the core ones, saying how many are left out."""
     arguments = ["-m", "pytest", "-q"]
-    if with_qt and qt_loads():
+    workers = min(os.cpu_count() or 1, 4)
+    if workers > 1:
+        arguments += ["-n", str(workers), "--dist", "loadfile"]
+    missing = with_qt and not qt_loads()
+    if with_qt and not missing:
         return run(arguments)
-    code = run([*arguments, "-p", "no:pytest-qt", "-m", "not gui"])
-    if with_qt:
+    if missing:
+        sys.path.insert(0, str(ROOT))
+        from composer.__main__ import QT_PACKAGES
+
+        modules = len(list((ROOT / "tests" / "desktop").rglob("test_*.py")))
         print(
-            "The tests of the window were left out: Qt's system libraries are missing. "
-            f"On Debian or Ubuntu: apt install {APT_PACKAGES}"
+            f"Qt's system libraries are missing: the {modules} modules with tests of the window are left out."
+            f" On Debian or Ubuntu: apt install {QT_PACKAGES}"
         )
-        if os.environ.get("CI") == "true":
-            return code or 1
+    code = run([*arguments, "-p", "no:pytest-qt", "-m", "not gui"], WALLWRIGHT_TESTS_WITHOUT_QT="1")
+    if missing and os.environ.get("CI") == "true":
+        return code or 1
     return code
 
 
@@ -59,14 +68,15 @@ def main(options: list[str]) -> int:
         print(f"Unknown option {sorted(unknown)[0]}; there are --fast, --tests and --fix.")
         return 2
     if "--fix" in options:
-        return run(["-m", "ruff", "format", "."]) or run(["-m", "ruff", "check", "--fix", "."])
+        tidy = run(["-m", "ruff", "format", "."]) or run(["-m", "ruff", "check", "--fix", "."])
+        return tidy or run(["tests/texts_catalogue.py"])
     if "--tests" not in options:
         for name, arguments in STEPS:
-            print(f"— {name}", flush=True)
+            print(f"— {name}")
             if run(arguments):
-                print(f"The step “{name}” failed. Alone: python {' '.join(arguments)}")
+                print(f"The step “{name}” failed. Alone: python {shlex.join(arguments)}")
                 return 1
-    print("— tests", flush=True)
+    print("— tests")
     return run_tests(with_qt="--fast" not in options)
 
 
