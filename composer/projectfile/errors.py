@@ -1,5 +1,7 @@
 """What can go wrong with a file; every message is one finished sentence naming it."""
 
+import errno
+import os
 from pathlib import Path
 
 from composer.texts import say
@@ -10,27 +12,75 @@ class ProjectFileError(Exception):
 
 
 class NotAProject(ProjectFileError):
-    """The file is there and can be read, but is no Wallwright project, or a damaged one."""
+    """The file is there and can be read, but is something else."""
 
 
 class NewerFormat(ProjectFileError):
-    """Written by a newer version of the program."""
+    """The file was written by a newer program.
+
+    Attributes:
+        found, known: its format and the newest one this program knows.
+    """
+
+    def __init__(self, name: str, found: int, known: int) -> None:
+        self.found = found
+        self.known = known
+        super().__init__(
+            say(
+                "“{file}” is of format {found}; this program knows formats up to {known}. A newer program opens it.",
+                file=name,
+                found=found,
+                known=known,
+            )
+        )
+
+
+class BadProject(ProjectFileError):
+    """A project file with something in it that cannot be.
+
+    Attributes:
+        where: place in the file, such as ``pieces[3].frame``; empty when it is the whole.
+    """
+
+    def __init__(self, name: str, where: str, what: str) -> None:
+        self.where = where
+        super().__init__(
+            say("“{file}” is damaged at {where}: {what}", file=name, where=where, what=what)
+            if where
+            else say("“{file}” is damaged: {what}", file=name, what=what)
+        )
 
 
 class CannotRead(ProjectFileError):
-    """Missing, not permitted, or not a file."""
+    """The file is missing, protected or out of reach."""
 
 
 class CannotWrite(ProjectFileError):
-    """No folder, no permission, no room."""
+    """The file or its folder takes no writing."""
 
 
-class ChangedOnDisk(ProjectFileError):
-    """Somebody else has saved the file since it was opened."""
+class ChangedOnDisk(CannotWrite):
+    """Somebody else has changed the file since it was opened."""
 
 
-class Locked(ProjectFileError):
-    """Another program holds the file open; the sentence names it."""
+class LockHeld(CannotWrite):
+    """Another process has the project open; the sentence names it.
+
+    Attributes:
+        holder: what it wrote about itself: program, pid, host, user, since; empty when unknown.
+    """
+
+    def __init__(self, name: str, holder: dict[str, str]) -> None:
+        self.holder = holder
+        if "pid" in holder:
+            sentence = say(
+                "“{file}” is open in {program} (process {pid} on {host}, since {since}). Close it there first.",
+                file=name,
+                **{key: holder.get(key, "?") for key in ("program", "pid", "host", "since")},
+            )
+        else:
+            sentence = say("“{file}” is open in another window. Close it there first.", file=name)
+        super().__init__(sentence)
 
 
 class BadTable(ProjectFileError):
@@ -47,27 +97,44 @@ class BadTable(ProjectFileError):
         self.column = column
 
 
-def cannot_read(path: Path, error: OSError) -> CannotRead:
+def cannot_read(path: str | os.PathLike[str], error: OSError | ValueError) -> CannotRead:
     """The sentence for what the system said when reading."""
-    if isinstance(error, FileNotFoundError):
-        return CannotRead(say("“{path}” does not exist.", path=path))
-    if isinstance(error, IsADirectoryError):
-        return CannotRead(say("“{path}” is a folder; a file was expected.", path=path))
-    if isinstance(error, PermissionError):
-        return CannotRead(say("“{path}” cannot be read: no permission.", path=path))
-    return CannotRead(
-        say("“{path}” cannot be read: {reason}.", path=path, reason=error.strerror or type(error).__name__)
-    )
-
-
-def cannot_write(path: Path, error: OSError) -> CannotWrite:
-    """The sentence for what the system said when writing."""
+    shown = _shown(path)
     if isinstance(error, FileNotFoundError | NotADirectoryError):
-        return CannotWrite(say("The folder “{folder}” does not exist.", folder=path.parent))
-    if isinstance(error, IsADirectoryError):
-        return CannotWrite(say("“{path}” is a folder; a file was expected.", path=path))
+        return CannotRead(say("There is no file “{file}”.", file=shown))
+    if isinstance(error, IsADirectoryError) or Path(_without_null(path)).is_dir():
+        return CannotRead(say("“{file}” is a folder; a file is expected.", file=shown))
     if isinstance(error, PermissionError):
-        return CannotWrite(say("“{path}” cannot be written: no permission.", path=path))
-    return CannotWrite(
-        say("“{path}” cannot be written: {reason}.", path=path, reason=error.strerror or type(error).__name__)
-    )
+        return CannotRead(say("“{file}” may not be read by you.", file=shown))
+    return CannotRead(say("“{file}” cannot be read: {reason}.", file=shown, reason=_reason(error)))
+
+
+def cannot_write(path: str | os.PathLike[str], error: OSError | ValueError) -> CannotWrite:
+    """The sentence for what the system said when writing."""
+    shown = _shown(path)
+    folder = Path(os.path.realpath(_without_null(path))).parent
+    code = getattr(error, "errno", None)
+    if isinstance(error, IsADirectoryError):
+        return CannotWrite(say("“{file}” is a folder; a file is expected.", file=shown))
+    if isinstance(error, FileNotFoundError | NotADirectoryError) or not folder.is_dir():
+        parent = Path(shown).parent
+        return CannotWrite(say("“{file}” cannot be written: there is no folder “{folder}”.", file=shown, folder=parent))
+    if isinstance(error, PermissionError) or code == errno.EROFS:
+        return CannotWrite(say("“{file}” cannot be written: the file or its folder is protected.", file=shown))
+    if code in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
+        return CannotWrite(
+            say("“{file}” cannot be written: the disk is full. What was there is untouched.", file=shown)
+        )
+    return CannotWrite(say("“{file}” cannot be written: {reason}.", file=shown, reason=_reason(error)))
+
+
+def _reason(error: OSError | ValueError) -> str:
+    return getattr(error, "strerror", None) or str(error)
+
+
+def _without_null(path: str | os.PathLike[str]) -> str:
+    return os.fspath(path).replace("\0", "")
+
+
+def _shown(path: str | os.PathLike[str]) -> str:
+    return "".join(sign if sign.isprintable() else "?" for sign in os.fspath(path))

@@ -5,9 +5,9 @@ plain dictionaries, never on today's records, so that it still does the same whe
 """
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, Final
 
-FORMAT_VERSION = 1
+FORMAT_VERSION: Final = 1
 """The format this program writes."""
 
 Step = Callable[[dict[str, Any]], dict[str, Any]]

@@ -6,76 +6,20 @@ cannot be is refused with its place in the file, because a guess would be saved 
 """
 
 import re
-from typing import Any, Literal
+from typing import Any, Final, Literal
 
 import msgspec
 
 from composer import __version__
 from composer.model import Project
+from composer.projectfile.errors import BadProject, NewerFormat, NotAProject
 from composer.projectfile.migrations import FORMAT_VERSION, migrate
 from composer.texts import say
 from composer.units import Length, Mass
 
-FORMAT = "wallwright-project"
+FORMAT: Final = "wallwright-project"
 LARGEST_BYTES = 64 * 1024 * 1024
 """A larger file is not read. A project of 1 000 pieces is below 2 MB."""
-
-
-class ProjectFileError(Exception):
-    """A project file that cannot be read or written; the message is one finished sentence."""
-
-    @property
-    def sentence(self) -> str:
-        """What happened, for the person."""
-        return str(self)
-
-
-class NotAProject(ProjectFileError):
-    """The file is something else."""
-
-
-class NewerFormat(ProjectFileError):
-    """The file was written by a newer program.
-
-    Attributes:
-        found, known: its format and the newest one this program knows.
-    """
-
-    def __init__(self, name: str, found: int, known: int = FORMAT_VERSION) -> None:
-        self.found = found
-        self.known = known
-        super().__init__(
-            say(
-                "“{file}” is of format {found}; this program knows formats up to {known}. A newer program opens it.",
-                file=name,
-                found=found,
-                known=known,
-            )
-        )
-
-
-class BadProject(ProjectFileError):
-    """A project file with something in it that cannot be.
-
-    Attributes:
-        where: place in the file, such as ``pieces[3].frame``; empty when it is the whole.
-    """
-
-    def __init__(self, name: str, where: str, what: str) -> None:
-        self.where = where
-        super().__init__(
-            say("“{file}” is damaged at {where}: {what}", file=name, where=where, what=what)
-            if where
-            else say("“{file}” is damaged: {what}", file=name, what=what)
-        )
-
-
-class CannotRead(ProjectFileError):
-    """The file is missing, protected or out of reach."""
-
-
-class CannotWrite(ProjectFileError):
-    """The file or its folder takes no writing."""
 
 
 class Envelope(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -113,7 +57,7 @@ def decode(data: bytes, name: str) -> Project:
     if isinstance(version, bool) or not isinstance(version, int) or version < 1:
         raise BadProject(name, "version", say("a whole number from 1 up is expected."))
     if version > FORMAT_VERSION:
-        raise NewerFormat(name, version)
+        raise NewerFormat(name, version, FORMAT_VERSION)
     unknown = sorted(set(raw) - {"format", "version", "program", "project"})
     if unknown:
         raise BadProject(name, "", say("there is no field “{field}” in this format.", field=unknown[0][:60]))

@@ -18,7 +18,7 @@ from pathlib import Path
 
 from composer.model import Project
 from composer.projectfile import schema
-from composer.projectfile.schema import CannotRead, CannotWrite
+from composer.projectfile.errors import CannotWrite, ChangedOnDisk, cannot_read, cannot_write
 from composer.texts import say
 
 
@@ -31,16 +31,12 @@ class Opened:
     digest: str
 
 
-class ChangedOnDisk(CannotWrite):
-    """Somebody else has changed the file since it was opened."""
-
-
 def load(path: str | os.PathLike[str]) -> Opened:
     """Reads a project.
 
     Raises:
         CannotRead: missing, protected, a folder, out of reach.
-        NotAProject, NewerFormat, BadProject: of :mod:`composer.projectfile.schema`.
+        NotAProject, NewerFormat, BadProject: what is in it.
     """
     data = read_bytes(path, schema.LARGEST_BYTES + 1)
     name = Path(path).name
@@ -98,7 +94,7 @@ def read_bytes(path: str | os.PathLike[str], most: int = -1) -> bytes:
         with Path(path).open("rb") as file:
             return file.read(most)
     except (OSError, ValueError) as error:
-        raise CannotRead(_why_not_read(path, error)) from error
+        raise cannot_read(path, error) from error
 
 
 def write_atomic(path: str | os.PathLike[str], data: bytes, *, keep_backup: bool = False) -> None:
@@ -127,7 +123,7 @@ def write_atomic(path: str | os.PathLike[str], data: bytes, *, keep_backup: bool
             draft.replace(target)
         _force_folder(target.parent)
     except (OSError, ValueError) as error:
-        raise CannotWrite(_why_not_written(path, error)) from error
+        raise cannot_write(path, error) from error
 
 
 def _mode_to_keep(target: Path) -> int | None:
@@ -184,40 +180,3 @@ def _force_folder(folder: Path) -> None:
             raise
     finally:
         os.close(handle)
-
-
-def _why_not_read(path: str | os.PathLike[str], error: OSError | ValueError) -> str:
-    shown = _shown(path)
-    if isinstance(error, FileNotFoundError):
-        return say("There is no file “{file}”.", file=shown)
-    if isinstance(error, IsADirectoryError) or Path(_plain(path)).is_dir():
-        return say("“{file}” is a folder; a file is expected.", file=shown)
-    if isinstance(error, PermissionError):
-        return say("“{file}” may not be read by you.", file=shown)
-    return say("“{file}” cannot be read: {reason}.", file=shown, reason=_reason(error))
-
-
-def _why_not_written(path: str | os.PathLike[str], error: OSError | ValueError) -> str:
-    shown = _shown(path)
-    folder = Path(os.path.realpath(_plain(path))).parent
-    if isinstance(error, IsADirectoryError):
-        return say("“{file}” is a folder; a file is expected.", file=shown)
-    if isinstance(error, FileNotFoundError | NotADirectoryError) or not folder.is_dir():
-        return say("“{file}” cannot be written: there is no folder “{folder}”.", file=shown, folder=Path(shown).parent)
-    if isinstance(error, PermissionError) or getattr(error, "errno", None) == errno.EROFS:
-        return say("“{file}” cannot be written: the file or its folder is protected.", file=shown)
-    if getattr(error, "errno", None) in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
-        return say("“{file}” cannot be written: the disk is full. What was there is untouched.", file=shown)
-    return say("“{file}” cannot be written: {reason}.", file=shown, reason=_reason(error))
-
-
-def _reason(error: OSError | ValueError) -> str:
-    return getattr(error, "strerror", None) or str(error)
-
-
-def _plain(path: str | os.PathLike[str]) -> str:
-    return os.fspath(path).replace("\0", "")
-
-
-def _shown(path: str | os.PathLike[str]) -> str:
-    return "".join(sign if sign.isprintable() else "?" for sign in os.fspath(path))
