@@ -14,7 +14,7 @@ from typing import Any, Literal, get_args
 from msgspec.structs import replace
 
 from composer.catalogue.catalogue import Catalogue, usual
-from composer.model import BadRecord, CustomBorders, EvenBorders, Frame, Hanger, HangerKind, Mat, Piece, Units
+from composer.model import BadRecord, CustomBorders, EvenBorders, Frame, HangerKind, Mat, Piece, Units
 from composer.model.frame import Glazing
 from composer.model.project import USUAL_ALLOWANCE, USUAL_LIP, USUAL_UNIT
 from composer.texts import say
@@ -154,6 +154,19 @@ def _length(
     return Column(name, "length", read, _into(record, field), show)
 
 
+def _face() -> Column:
+    plain = _length("face", "frame", "face")
+
+    def put(piece: Piece, face: Length | None) -> Piece:
+        lip = piece.frame.lip
+        if face is not None and lip is not None and lip.text in USUAL_LIP.values() and face.exact_mm < lip.exact_mm:
+            # Nobody measured this lip, and a moulding cannot reach further over the rabbet than it is wide.
+            return replace(piece, frame=replace(piece.frame, face=face, lip=face))
+        return plain.put(piece, face)
+
+    return Column(plain.name, plain.kind, plain.read, put, plain.show)
+
+
 def _into(record: str, field: str) -> Callable[[Piece, Any], Piece]:
     def put(piece: Piece, value: Any) -> Piece:
         return replace(piece, **{record: replace(getattr(piece, record), **{field: value})})
@@ -285,7 +298,7 @@ _IN_ORDER = (
     _length("width", "frame", "width", must=True),
     _length("height", "frame", "height", must=True),
     _length("depth", "frame", "depth"),
-    _length("face", "frame", "face"),
+    _face(),
     _length("lip", "frame", "lip", zero=True),
     _length("sight-width", "frame", "sight_width"),
     _length("sight-height", "frame", "sight_height"),
@@ -386,8 +399,3 @@ def header_of(text: str) -> tuple[str, str | None, str]:
             return folded(found[1]), unit, found[1]
         raise BadCell(say("“{unit}” is not a unit of weight: g, kg, oz or lb.", unit=found[2][:20]))
     return folded(found[1]), None, found[1]
-
-
-def hanger_of(piece: Piece) -> Hanger:
-    """The back as the table describes it: measured for the upright piece."""
-    return piece.hanger

@@ -38,7 +38,7 @@ _exchange: Exchange | None = None
 
 def install_exchange(exchange: Exchange) -> None:
     """Called by :mod:`composer.quantities` when it is imported."""
-    global _exchange  # noqa: PLW0603 (a plug with one socket)
+    global _exchange
     _exchange = exchange
 
 
