@@ -11,8 +11,8 @@ from typing import Any
 
 import msgspec
 
-from composer.editing.edits import Edit, EditRefused, MergeKey
-from composer.model import Arrangement, BadRecord, Hanger, Key, Piece, Placement, Project, Wall, position
+from composer.editing.edits import Edit, EditRefused, MergeKey, tried
+from composer.model import Arrangement, Hanger, Key, Piece, Placement, Project, Wall, position
 from composer.texts import say
 
 
@@ -27,11 +27,11 @@ def change_piece(key: Key, text: str, change: Callable[[Piece], Piece], merge: M
         piece = project.piece_by_key.get(key)
         if piece is None:
             raise EditRefused(say("The piece is no longer there."))
-        made = _tried(lambda: change(piece))
+        made = tried(lambda: change(piece))
         if made == piece:
             return project
         pieces = tuple(made if other.key == key else other for other in project.pieces)
-        return _tried(lambda: msgspec.structs.replace(project, pieces=pieces))
+        return tried(lambda: msgspec.structs.replace(project, pieces=pieces))
 
     return Edit(text, run, merge)
 
@@ -64,11 +64,11 @@ def change_wall(key: Key, text: str, change: Callable[[Wall], Wall], merge: Merg
         wall = project.wall_by_key.get(key)
         if wall is None:
             raise EditRefused(say("The wall is no longer there."))
-        made = _tried(lambda: change(wall))
+        made = tried(lambda: change(wall))
         if made == wall:
             return project
         walls = tuple(made if other.key == key else other for other in project.walls)
-        return _tried(lambda: msgspec.structs.replace(project, walls=walls))
+        return tried(lambda: msgspec.structs.replace(project, walls=walls))
 
     return Edit(text, run, merge)
 
@@ -77,7 +77,7 @@ def change_project(text: str, merge: MergeKey | None = None, **fields: Any) -> E
     """Some fields of the project itself."""
 
     def run(project: Project) -> Project:
-        return _tried(lambda: msgspec.structs.replace(project, **fields))
+        return tried(lambda: msgspec.structs.replace(project, **fields))
 
     return Edit(text, run, merge)
 
@@ -86,11 +86,11 @@ def change_arrangement(text: str, change: Callable[[Arrangement], Arrangement], 
     """The current arrangement made anew by ``change``."""
 
     def run(project: Project) -> Project:
-        made = _tried(lambda: change(project.arrangement))
+        made = tried(lambda: change(project.arrangement))
         if made == project.arrangement:
             return project
         arrangements = tuple(made if a.key == made.key else a for a in project.arrangements)
-        return _tried(lambda: msgspec.structs.replace(project, arrangements=arrangements))
+        return tried(lambda: msgspec.structs.replace(project, arrangements=arrangements))
 
     return Edit(text, run, merge)
 
@@ -111,9 +111,3 @@ def put_at(text: str, places: Mapping[Key, tuple[float, float]], merge: MergeKey
 
     return change_arrangement(text, change, merge)
 
-
-def _tried(make: Callable[[], Any]) -> Any:
-    try:
-        return make()
-    except BadRecord as refused:
-        raise EditRefused(str(refused)) from None
