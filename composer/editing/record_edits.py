@@ -110,4 +110,3 @@ def put_at(text: str, places: Mapping[Key, tuple[float, float]], merge: MergeKey
         return msgspec.structs.replace(arrangement, placements=tuple(moved(place) for place in arrangement.placements))
 
     return change_arrangement(text, change, merge)
-
