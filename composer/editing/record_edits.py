@@ -11,7 +11,8 @@ from typing import Any
 
 import msgspec
 
-from composer.editing.edits import Edit, EditRefused, MergeKey, tried
+from composer.editing.edits import Edit, EditRefused, MergeKey, PieceLocked, tried
+from composer.editing.relations import without_broken
 from composer.model import Arrangement, Hanger, Key, Piece, Placement, Project, Wall, position
 from composer.texts import say
 
@@ -31,7 +32,7 @@ def change_piece(key: Key, text: str, change: Callable[[Piece], Piece], merge: M
         if made == piece:
             return project
         pieces = tuple(made if other.key == key else other for other in project.pieces)
-        return tried(lambda: msgspec.structs.replace(project, pieces=pieces))
+        return _whole(project, pieces=pieces)
 
     return Edit(text, run, merge)
 
@@ -68,7 +69,7 @@ def change_wall(key: Key, text: str, change: Callable[[Wall], Wall], merge: Merg
         if made == wall:
             return project
         walls = tuple(made if other.key == key else other for other in project.walls)
-        return tried(lambda: msgspec.structs.replace(project, walls=walls))
+        return _whole(project, walls=walls)
 
     return Edit(text, run, merge)
 
@@ -77,7 +78,7 @@ def change_project(text: str, merge: MergeKey | None = None, **fields: Any) -> E
     """Some fields of the project itself."""
 
     def run(project: Project) -> Project:
-        return tried(lambda: msgspec.structs.replace(project, **fields))
+        return _whole(project, **fields)
 
     return Edit(text, run, merge)
 
@@ -90,7 +91,7 @@ def change_arrangement(text: str, change: Callable[[Arrangement], Arrangement], 
         if made == project.arrangement:
             return project
         arrangements = tuple(made if a.key == made.key else a for a in project.arrangements)
-        return tried(lambda: msgspec.structs.replace(project, arrangements=arrangements))
+        return _whole(project, arrangements=arrangements)
 
     return Edit(text, run, merge)
 
@@ -103,10 +104,15 @@ def put_at(text: str, places: Mapping[Key, tuple[float, float]], merge: MergeKey
             return placement
         left, bottom = (position(mm) for mm in places[placement.piece])
         if placement.locked and (left, bottom) != (placement.left, placement.bottom):
-            raise EditRefused(say("A locked piece stays where it is. Unlock it first."))
+            raise PieceLocked(say("A locked piece stays where it is. Unlock it first."))
         return msgspec.structs.replace(placement, left=left, bottom=bottom)
 
     def change(arrangement: Arrangement) -> Arrangement:
         return msgspec.structs.replace(arrangement, placements=tuple(moved(place) for place in arrangement.placements))
 
     return change_arrangement(text, change, merge)
+
+
+def _whole(project: Project, **fields: Any) -> Project:
+    """The project with these fields, and only those relations its positions still bear out."""
+    return without_broken(tried(lambda: msgspec.structs.replace(project, **fields)))
