@@ -1,0 +1,180 @@
+"""Pieces in hand: where they are while the hand moves, what has caught them, where they would go."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF
+
+from composer.catalogue import catalogue as catalogues
+from composer.desktop.room.coordinates import from_scene
+from composer.desktop.room.piece_item import PieceItem
+from composer.desktop.room.put import Spot
+from composer.desktop.room.wall_items import name_of
+from composer.desktop.units_shown import style_of
+from composer.geometry.rectangle import Rectangle
+from composer.geometry.snapping import Guide, KeepOut, Neighbour, SnapSession, step
+from composer.model import Key, Wall
+from composer.texts import say
+
+if TYPE_CHECKING:
+    from composer.desktop.room.scene import RoomScene
+    from composer.desktop.room.view import RoomView
+
+ON_WALL_KINDS = frozenset(
+    {"switch", "socket", "thermostat", "door", "window", "grille", "detector", "shelf", "tap", "radiator"}
+)
+
+
+class Carry:
+    """One drag, or one picking up by key; it ends with :meth:`end` whatever becomes of it."""
+
+    def __init__(self, room: RoomScene, view: RoomView, keys: tuple[Key, ...], lead: Key, grabbed: QPointF) -> None:
+        self.keys = keys
+        self._room = room
+        self._view = view
+        self._items: list[PieceItem] = [room.items_by_key[key] for key in keys]
+        self._lead = room.items_by_key[lead]
+        self._start = {item.key: item.box for item in self._items}
+        self._whole = self._bounds(self._start)
+        self._grabbed = from_scene(grabbed)
+        self._moved = (0.0, 0.0)
+        self._raw = (0.0, 0.0)
+        self._style = style_of(room.project)
+        self._spans: dict[str, Rectangle] = {}
+        self._session = self._begin()
+        for item in self._items:
+            item.set_in_hand(True)
+
+    def to(self, scene: QPointF, *, free: bool, straight: bool) -> None:
+        """The hand is at a point of the scene now. ``free``: no rule holds; ``straight``: along one axis only."""
+        x, y = from_scene(scene)
+        dx, dy = x - self._grabbed[0], y - self._grabbed[1]
+        if straight:
+            dx, dy = (dx, 0.0) if abs(dx) >= abs(dy) else (0.0, dy)
+        self._raw = (dx, dy)
+        box = self._whole.moved(dx, dy)
+        over_wall = self._start[self._lead.key].moved(dx, dy).centre[1] > 0
+        if free or not over_wall:
+            self._room.chalk.hide()
+            self._show(dx, dy)
+            return
+        snap, self._session = step(self._session, box, self._view.px_per_mm)
+        put_dx, put_dy = snap.box.left - self._whole.left, snap.box.bottom - self._whole.bottom
+        if straight:
+            put_dx, put_dy = (put_dx if dx else 0.0), (put_dy if dy else 0.0)
+        self._show(put_dx, put_dy)
+        wall = self._room.wall
+        assert wall is not None
+        catches = [catch for catch in snap.catches if not straight or (catch.axis == "x") == bool(dx)]
+        self._room.chalk.show(
+            catches, self._whole.moved(put_dx, put_dy), self._spans, wall.width.mm, self._view.px_per_mm, self._style
+        )
+
+    def by(self, across: float, up: float) -> None:
+        """Moves by so many mm, no rule holding. From the floor, up leads to the eye line and down back."""
+        dx, dy = self._moved
+        lead = self._start[self._lead.key]
+        wall = self._room.wall
+        assert wall is not None
+        now = lead.moved(dx, dy)
+        if now.centre[1] <= 0 and up > 0:
+            dy = self._room.project.eye_line(wall).mm - lead.centre[1]
+        elif now.bottom + up < 0 < now.centre[1] and up < 0:
+            dy = (self._whole.bottom if self._whole.top <= 0 else -self._whole.height - 60) - self._whole.bottom
+        else:
+            dx, dy = dx + across, dy + up
+        self._room.chalk.hide()
+        self._show(dx, dy)
+
+    def result(self) -> tuple[dict[Key, Spot], list[Key] | None]:
+        """Where each piece would go, and the order of the floor when any lies there."""
+        spots: dict[Key, Spot] = {}
+        lying: list[tuple[float, Key]] = []
+        shown = self._room.project.placement_by_piece
+        for item in self._items:
+            box = self._start[item.key].moved(*self._moved)
+            if box.centre[1] > 0:
+                if item.key in shown and self._moved == (0.0, 0.0):
+                    spots[item.key] = (shown[item.key].left, shown[item.key].bottom)
+                else:
+                    spots[item.key] = (box.left, max(0.0, box.bottom))
+            else:
+                spots[item.key] = None
+                lying.append((box.centre[0], item.key))
+        if not lying or self._moved == (0.0, 0.0):
+            return spots, None
+        return spots, self._floor_order(lying)
+
+    def end(self) -> None:
+        """Lets go; whoever ends it puts the items where they belong."""
+        self._room.chalk.hide()
+        for item in self._items:
+            item.set_in_hand(False)
+
+    def _floor_order(self, lying: list[tuple[float, Key]]) -> list[Key]:
+        carried = {key for _, key in lying}
+        order = [
+            piece.key
+            for piece in self._room.project.on_floor()
+            if piece.key not in carried and piece.key not in self.keys
+        ]
+        for x, key in sorted(lying):
+            places = self._room.floor_places
+            before = sum(1 for other in order if other in places and places[other].centre[0] < x) if order else 0
+            order.insert(before, key)
+        return order
+
+    def _show(self, dx: float, dy: float) -> None:
+        self._moved = (dx, dy)
+        for item in self._items:
+            item.put(self._start[item.key].moved(dx, dy))
+        self._view.carried.emit()
+
+    @staticmethod
+    def _bounds(boxes: dict[Key, Rectangle]) -> Rectangle:
+        whole: Rectangle | None = None
+        for box in boxes.values():
+            whole = box if whole is None else whole.united(box)
+        assert whole is not None
+        return whole
+
+    def _begin(self) -> SnapSession:
+        project, wall = self._room.project, self._room.wall
+        assert wall is not None
+        neighbours = []
+        for piece, placement in project.hung_on(wall.key):
+            if piece.key in self.keys:
+                continue
+            box = Rectangle.at(placement.left, placement.bottom, *piece.size_mm(turned=placement.turned))
+            name = str(piece.number)
+            neighbours.append(Neighbour(name, box))
+            self._spans[name] = box
+        known = catalogues.of(project.catalogue)
+        keep_outs = []
+        for obstacle in wall.obstacles:
+            box = Rectangle.at(obstacle.left, obstacle.bottom, obstacle.width.mm, obstacle.height.mm)
+            margin = obstacle.margin.mm if obstacle.margin is not None else known.margin_mm(obstacle.kind)
+            name = name_of(obstacle)
+            keep_outs.append(KeepOut(name, box, margin))
+            self._spans[name] = box
+        return SnapSession.begin(
+            neighbours, gap=self._room.gap_mm, keep_outs=keep_outs, guides=guides_of(wall, project.eye_line(wall).mm)
+        )
+
+
+def guides_of(wall: Wall, eye_line_mm: float) -> list[Guide]:
+    """The lines of a wall on which pieces may lie: its middle, the eye line, its margins."""
+    width, height = float(wall.width.mm), float(wall.height.mm)
+    guides = [
+        Guide("x", "centre", width / 2, "wall-middle", say("wall middle")),
+        Guide("y", "centre", eye_line_mm, "eye-line", say("eye line")),
+    ]
+    if wall.edge_margin is not None:
+        margin = float(wall.edge_margin.mm)
+        guides += [
+            Guide("x", "low", margin, "wall-margin", say("margin")),
+            Guide("x", "high", width - margin, "wall-margin", say("margin")),
+            Guide("y", "high", height - margin, "wall-margin", say("margin")),
+        ]
+    return guides

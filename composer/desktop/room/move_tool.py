@@ -1,0 +1,334 @@
+"""Choosing and moving by hand: press, drag and release; or pick up, point or use the arrows, put down.
+
+A drag moves items and chalk only; the project changes once, on release, and not at all when the
+pieces are back where they were. Both ways of moving share one :class:`Carry`.
+"""
+
+from __future__ import annotations
+
+import time
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
+from PySide6.QtWidgets import QApplication, QRubberBand
+
+from composer.desktop.fields import new_gesture
+from composer.desktop.open_project import existing
+from composer.desktop.room.carry import Carry
+from composer.desktop.room.put import Spot, put_pieces
+from composer.desktop.units_shown import nudge_mm, number, style_of
+from composer.editing.edits import EditRefused, MergeKey
+from composer.model import Key
+from composer.texts import say, say_many
+
+if TYPE_CHECKING:
+    from composer.desktop.room.view import RoomView
+
+NUDGE_PAUSE_S = 1.0
+"""After so long a rest the next arrow key begins a new step of undo."""
+
+_ARROWS = {
+    Qt.Key.Key_Left: (-1, 0),
+    Qt.Key.Key_Right: (1, 0),
+    Qt.Key.Key_Up: (0, 1),
+    Qt.Key.Key_Down: (0, -1),
+}
+
+
+class MoveTool:
+    """The hand in the room."""
+
+    def __init__(self, view: RoomView) -> None:
+        self._view = view
+        self._room = view.room
+        self._pressed: QPointF | None = None
+        self._pressed_key: Key | None = None
+        self._narrow_to: Key | None = None
+        self._band: QRubberBand | None = None
+        self._band_start = QPoint()
+        self._band_kept: tuple[Key, ...] = ()
+        self._carry: Carry | None = None
+        self._by_keys = False
+        self._nudge_gesture = 0
+        self._nudge_keys: tuple[Key, ...] = ()
+        self._nudged_at = 0.0
+
+    @property
+    def carrying(self) -> bool:
+        """Whether something is in hand."""
+        return self._carry is not None
+
+    # The pointer ---------------------------------------------------------------------------------
+
+    def press(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
+        """The left button went down at a point of the viewport."""
+        if self._by_keys and self._carry is not None:
+            self._carry.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=False)
+            self.put_down()
+            return
+        self._pressed = at
+        self._narrow_to = None
+        scene = self._view.mapToScene(at.toPoint())
+        item = self._room.piece_at(scene)
+        thing = None if item is not None else self._room.obstacle_at(scene)
+        key = item.key if item is not None else thing.key if thing is not None else None
+        self._pressed_key = item.key if item is not None else None
+        selection = self._room.selection
+        adds = bool(modifiers & (Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier))
+        if key is None:
+            self._begin_band(at.toPoint(), keep=adds)
+        elif adds:
+            selection.toggle(key)
+        elif key in selection:
+            self._narrow_to = key
+        else:
+            selection.set([key])
+        if item is not None:
+            self._room.set_focus(item.key)
+
+    def move(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> bool:
+        """The pointer moved; says whether that was a step of a drag."""
+        if self._by_keys and self._carry is not None:
+            self._carry.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=False)
+            return True
+        if self._pressed is None:
+            return False
+        if self._band is not None:
+            self._stretch_band(at.toPoint())
+            return True
+        if self._carry is None:
+            if (at - self._pressed).manhattanLength() < QApplication.startDragDistance():
+                return True
+            if not self._pick_up(self._view.mapToScene(self._pressed.toPoint())):
+                self._pressed = None
+                return True
+        assert self._carry is not None
+        straight = bool(modifiers & Qt.KeyboardModifier.ShiftModifier)
+        self._carry.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=straight)
+        return True
+
+    def release(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
+        """The left button came up."""
+        pressed, self._pressed = self._pressed, None
+        if self._band is not None:
+            self._band.hide()
+            self._band.deleteLater()
+            self._band = None
+            return
+        if pressed is None:
+            return
+        if self._carry is not None and not self._by_keys:
+            self.put_down()
+        elif self._narrow_to is not None:
+            self._room.selection.set([self._narrow_to])
+
+    # The rubber band -----------------------------------------------------------------------------
+
+    def _begin_band(self, at: QPoint, *, keep: bool) -> None:
+        self._band_kept = self._room.selection.pieces if keep else ()
+        if not keep:
+            self._room.selection.clear()
+        self._band = QRubberBand(QRubberBand.Shape.Rectangle, self._view.viewport())
+        self._band_start = at
+        self._band.setGeometry(QRect(at, QSize()))
+
+    def _stretch_band(self, at: QPoint) -> None:
+        assert self._band is not None
+        shown = QRect(self._band_start, at).normalized()
+        self._band.setGeometry(shown)
+        self._band.show()
+        held = QRectF(self._view.mapToScene(shown.topLeft()), self._view.mapToScene(shown.bottomRight()))
+        caught = [
+            key
+            for key, item in self._room.items_by_key.items()
+            if held.intersects(item.mapRectToScene(item.frame_rect))
+        ]
+        self._room.selection.set([*self._band_kept, *existing(caught, self._room.project)])
+
+    # In hand -------------------------------------------------------------------------------------
+
+    def pick_up(self) -> None:
+        """Takes up what is selected, to be moved by arrows or pointed to its place."""
+        keys = self._room.selection.pieces
+        if not keys or self._carry is not None:
+            return
+        box = self._room.box_in_scene(keys)
+        if not self._pick_up(box.center()):
+            return
+        self._by_keys = True
+        assert self._carry is not None
+        self._view.hint.emit(
+            say("Arrows move it, or click where it shall go. Enter puts it down, Esc leaves it where it was.")
+        )
+        self._speak(say("In hand: {pieces}.", pieces=self._named()))
+
+    def put_down(self) -> None:
+        """Puts down what is in hand, as one step of undo."""
+        carry, self._carry = self._carry, None
+        self._by_keys = False
+        if carry is None:
+            return
+        spots, order = carry.result()
+        carry.end()
+        self._view.hint.emit("")
+        keys = carry.keys
+        self._apply(spots, order, None)
+        self._room.place_back(keys)
+        self._speak_place(keys)
+
+    def cancel(self) -> bool:
+        """Puts everything back where it was; says whether anything was in hand."""
+        carry, self._carry = self._carry, None
+        self._by_keys = False
+        self._pressed = None
+        if self._band is not None:
+            self._band.hide()
+            self._band.deleteLater()
+            self._band = None
+            return True
+        if carry is None:
+            return False
+        carry.end()
+        self._room.place_back(carry.keys)
+        self._view.hint.emit("")
+        self._speak(say("Left where it was."))
+        return True
+
+    def _pick_up(self, scene: QPointF) -> bool:
+        shown = self._room.project.placement_by_piece
+        keys = [key for key in self._room.selection.pieces if key in self._room.items_by_key]
+        if not keys:
+            return False
+        if any(key in shown and shown[key].locked for key in keys):
+            self._view.hint.emit(say("A locked piece stays where it is. Unlock it first."))
+            return False
+        lead = self._pressed_key if self._pressed_key in keys else keys[0]
+        self._carry = Carry(self._room, self._view, tuple(keys), lead, scene)
+        words = say_many(
+            "Moving {pieces}. Alt lets go of all rules, Esc puts it back.",
+            "Moving {pieces}. Alt lets go of all rules, Esc puts them back.",
+            len(keys),
+            pieces=self._named(),
+        )
+        self._view.hint.emit(words)
+        return True
+
+    def _apply(self, spots: dict[Key, Spot], order: list[Key] | None, merge: MergeKey | None) -> None:
+        opened = self._room.opened
+        try:
+            opened.apply(put_pieces(opened.project, self._room.wall_key, spots, floor_order=order, merge=merge))
+        except EditRefused as refused:
+            self._view.hint.emit(str(refused))
+            self._room.place_back(spots)
+
+    # Keys ----------------------------------------------------------------------------------------
+
+    def wants(self, event: QKeyEvent) -> bool:
+        """Whether a key is the tool's now, also where a menu has it."""
+        key = Qt.Key(event.key())
+        if key in _ARROWS or key in {Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            return bool(self._room.selection.pieces) or self.carrying
+        return key == Qt.Key.Key_Escape
+
+    def key(self, event: QKeyEvent) -> bool:
+        """A key went down; says whether the tool used it."""
+        key = Qt.Key(event.key())
+        modifiers = event.modifiers()
+        if key == Qt.Key.Key_Escape:
+            if not self.cancel():
+                self._room.selection.clear()
+            return True
+        if self.carrying and key in {Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            self.put_down()
+            return True
+        if key == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self.pick_up()
+            return self.carrying
+        if key in _ARROWS and self._room.selection.pieces:
+            step = nudge_mm(self._room.project)
+            if modifiers & Qt.KeyboardModifier.ShiftModifier:
+                step *= 10
+            if modifiers & Qt.KeyboardModifier.ControlModifier:
+                step *= 100
+            across, up = _ARROWS[key]
+            if self._carry is not None:
+                self._carry.by(across * step, up * step)
+                self._view.reveal(self._room.box_in_scene(self._carry.keys))
+                self._speak_place(self._carry.keys)
+            else:
+                self._nudge(across * step, up * step)
+            return True
+        return False
+
+    def tab(self, event: QKeyEvent) -> bool:
+        """Tab and Shift+Tab go from piece to piece; past the last one the focus leaves the room."""
+        if event.key() not in {Qt.Key.Key_Tab, Qt.Key.Key_Backtab} or self.carrying:
+            return False
+        order = existing(self._room.items_by_key, self._room.project)
+        if not order:
+            return False
+        back = event.key() == Qt.Key.Key_Backtab
+        here = self._room.focus_key
+        place = (-1 if not back else len(order)) if here not in order else order.index(here)
+        place += -1 if back else 1
+        if not 0 <= place < len(order):
+            self._room.set_focus(None)
+            return False
+        self._room.set_focus(order[place])
+        self._room.selection.set([order[place]])
+        self._view.reveal(self._room.box_in_scene([order[place]]))
+        self._speak_place((order[place],))
+        return True
+
+    def _nudge(self, across: float, up: float) -> None:
+        shown = self._room.project.placement_by_piece
+        keys = tuple(
+            key for key in self._room.selection.pieces if key in shown and shown[key].wall == self._room.wall_key
+        )
+        if not keys:
+            self._view.hint.emit(say("It lies on the floor. Space picks it up."))
+            return
+        now = time.monotonic()
+        if keys != self._nudge_keys or now - self._nudged_at > NUDGE_PAUSE_S:
+            self._nudge_gesture = new_gesture()
+        self._nudge_keys, self._nudged_at = keys, now
+        spots: dict[Key, Spot] = {key: (shown[key].left + across, shown[key].bottom + up) for key in keys}
+        self._apply(spots, None, MergeKey("nudge", keys, self._nudge_gesture))
+        self._speak_place(keys)
+
+    # Words ---------------------------------------------------------------------------------------
+
+    def _named(self) -> str:
+        keys = self._room.selection.pieces
+        if len(keys) == 1:
+            piece = self._room.project.piece_by_key[keys[0]]
+            return say("{number} {name}", number=piece.number, name=piece.name)
+        return say_many("{count} piece", "{count} pieces", len(keys))
+
+    def _speak_place(self, keys: tuple[Key, ...]) -> None:
+        if len(keys) != 1 or keys[0] not in self._room.items_by_key:
+            return
+        item = self._room.items_by_key[keys[0]]
+        style = style_of(self._room.project)
+        if item.box.centre[1] <= 0:
+            self._speak(say("{number} {name}, on the floor", number=item.piece.number, name=item.piece.name))
+            return
+        self._speak(
+            say(
+                "{number} {name}, {left} from the left, {bottom} from the floor",
+                number=item.piece.number,
+                name=item.piece.name,
+                left=number(item.box.left, style),
+                bottom=number(item.box.bottom, style),
+            )
+        )
+
+    def _speak(self, words: str) -> None:
+        if QAccessible.isActive():
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self._view, words))
+        self._view.said.emit(words)
+
+
+def _free(modifiers: Qt.KeyboardModifier) -> bool:
+    return bool(modifiers & Qt.KeyboardModifier.AltModifier)

@@ -1,0 +1,256 @@
+"""The scene: items as mirrors of the records of one wall and its floor. Items never hold truth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QLineF, QObject, QRectF
+from PySide6.QtWidgets import QGraphicsScene
+
+from composer.catalogue import catalogue as catalogues
+from composer.desktop.open_project import Change, OpenProject
+from composer.desktop.room.chalk import ChalkMarks
+from composer.desktop.room.coordinates import lay_out_floor, rect_to_scene, to_scene
+from composer.desktop.room.piece_item import PieceItem
+from composer.desktop.room.wall_items import GroundItem, LineItem, ObstacleItem
+from composer.desktop.selection import Selection
+from composer.desktop.theme import theme
+from composer.desktop.units_shown import number, style_of
+from composer.geometry.rectangle import Rectangle
+from composer.model import Key, Obstacle, Project, Wall
+from composer.texts import say
+
+
+class RoomScene(QGraphicsScene):
+    """One wall with its pieces, obstacles and floor."""
+
+    def __init__(self, opened: OpenProject, selection: Selection, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.opened = opened
+        self.selection = selection
+        self.wall_key: Key = opened.shown.walls[0].key
+        self.floor_depth = 300.0
+        self.items_by_key: dict[Key, PieceItem] = {}
+        self.obstacles_by_key: dict[Key, ObstacleItem] = {}
+        self.floor_places: dict[Key, Rectangle] = {}
+        self.focus_key: Key | None = None
+        self._focus_shown = False
+        self._scale = 0.2
+        self._levels: dict[Key, str] = {}
+        self._ground = GroundItem()
+        self._eye = LineItem((14, 4, 2, 4), 75)
+        self._middle = LineItem((2, 4), 60)
+        for item in (self._ground, self._eye, self._middle):
+            self.addItem(item)
+        self.chalk = ChalkMarks(self)
+        selection.changed.connect(self._on_selection)
+        theme().changed.connect(self._on_theme)
+        self.show_project(opened.shown)
+
+    @property
+    def project(self) -> Project:
+        """What is shown."""
+        return self.opened.shown
+
+    @property
+    def wall(self) -> Wall | None:
+        """The wall shown."""
+        return self.project.wall_by_key.get(self.wall_key)
+
+    @property
+    def gap_mm(self) -> float:
+        """The gap wanted between neighbouring frames."""
+        return float(self.project.arrangement.gap.mm)
+
+    @property
+    def extent(self) -> QRectF:
+        """Wall and floor, scene mm."""
+        wall = self.wall
+        if wall is None:
+            return QRectF(0, 0, 1000, 1000)
+        return QRectF(0, -wall.height.mm, wall.width.mm, wall.height.mm + self.floor_depth)
+
+    def show_wall(self, key: Key) -> None:
+        """Shows another wall."""
+        if key != self.wall_key:
+            self.wall_key = key
+            self.selection.clear()
+            self.show_project(self.project)
+
+    def on_change(self, before: Project, after: Project, change: Change) -> None:
+        """Brings the items of what changed up to date."""
+        if self.wall_key not in after.wall_by_key:
+            self.wall_key = after.walls[0].key
+            self.show_project(after)
+            return
+        if change.arrangement or change.walls or change.fields or change.pieces.added or change.pieces.removed:
+            self.show_project(after)
+            return
+        if change.placements.added or change.placements.removed or change.pieces.changed:
+            self._lay_floor(after)
+        moved = change.pieces.changed | change.placements.keys
+        self._show_pieces(after, moved if not self._floor_moved else set(after.piece_by_key))
+
+    def show_project(self, project: Project) -> None:
+        """Makes every item anew where needed."""
+        wall = self.wall
+        if wall is None:
+            return
+        self._lay_floor(project)
+        self._ground.show_record(wall, self.floor_depth)
+        style = style_of(project)
+        eye = project.eye_line(wall)
+        self._eye.show_line(
+            QLineF(to_scene(0, eye.mm), to_scene(wall.width.mm, eye.mm)),
+            say("eye line {height}", height=number(eye.mm, style)),
+        )
+        middle = wall.width.mm / 2
+        self._middle.show_line(QLineF(to_scene(middle, wall.height.mm), to_scene(middle, 0)), say("wall middle"))
+        self._show_obstacles(project, wall)
+        self._show_pieces(project, project.piece_by_key)
+        self._on_selection()
+
+    def set_scale_px(self, px_per_mm: float) -> None:
+        """The view's scale, for what is drawn in pixels."""
+        self._scale = px_per_mm
+        for item in self.items_by_key.values():
+            item.set_scale_px(px_per_mm)
+        for obstacle in self.obstacles_by_key.values():
+            obstacle.set_scale_px(px_per_mm)
+        self._eye.set_scale_px(px_per_mm)
+        self._middle.set_scale_px(px_per_mm)
+
+    def set_levels(self, levels: dict[Key, str]) -> None:
+        """The most serious finding of each piece."""
+        self._levels = levels
+        for key, item in self.items_by_key.items():
+            item.set_level(levels.get(key))
+
+    def set_focus(self, key: Key | None) -> None:
+        """Where the keyboard is."""
+        self.focus_key = key
+        self._on_selection()
+
+    def set_focus_shown(self, *, shown: bool) -> None:
+        """Whether to show where the keyboard is."""
+        self._focus_shown = shown
+        if shown and self.focus_key is None and self.selection.pieces:
+            self.focus_key = self.selection.pieces[0]
+        self._on_selection()
+
+    def piece_at(self, point: object) -> PieceItem | None:
+        """The uppermost piece under a point of the scene."""
+        for item in self.items(point):  # type: ignore[call-overload]
+            if isinstance(item, PieceItem):
+                return item
+        return None
+
+    def obstacle_at(self, point: object) -> ObstacleItem | None:
+        """The uppermost obstacle under a point of the scene."""
+        for item in self.items(point):  # type: ignore[call-overload]
+            if isinstance(item, ObstacleItem):
+                return item
+        return None
+
+    def place_back(self, keys: Iterable[Key]) -> None:
+        """Items read their records again."""
+        self._show_pieces(self.project, keys)
+
+    def _lay_floor(self, project: Project) -> None:
+        wall = self.wall
+        if wall is None:
+            return
+        plan = lay_out_floor(project, wall.width.mm)
+        self._floor_moved = plan.places != self.floor_places
+        self.floor_places = plan.places
+        if plan.depth != self.floor_depth:
+            self.floor_depth = plan.depth
+            self._ground.show_record(wall, self.floor_depth)
+
+    _floor_moved = False
+
+    def _show_pieces(self, project: Project, keys: Iterable[Key]) -> None:
+        up = project.up()
+        shown = project.placement_by_piece
+        for key in keys:
+            piece = project.piece_by_key.get(key)
+            placement = shown.get(key)
+            elsewhere = placement is not None and placement.wall != self.wall_key
+            if piece is None or elsewhere:
+                self._drop(key)
+                continue
+            item = self.items_by_key.get(key)
+            if item is None:
+                item = PieceItem(piece)
+                item.set_scale_px(self._scale)
+                item.set_level(self._levels.get(key))
+                self.items_by_key[key] = item
+                self.addItem(item)
+            turned = placement is not None and placement.turned
+            if placement is not None:
+                box = Rectangle.at(placement.left, placement.bottom, *piece.size_mm(turned=turned))
+            else:
+                box = self.floor_places[key]
+            item.show_record(
+                piece,
+                box,
+                hung=placement is not None,
+                turned=turned,
+                locked=placement is not None and placement.locked,
+                up=key in up,
+            )
+        for key in [key for key in self.items_by_key if key not in project.piece_by_key]:
+            self._drop(key)
+
+    def _drop(self, key: Key) -> None:
+        item = self.items_by_key.pop(key, None)
+        if item is not None:
+            self.removeItem(item)
+
+    def _show_obstacles(self, project: Project, wall: Wall) -> None:
+        known = catalogues.of(project.catalogue)
+        wanted = {obstacle.key: obstacle for obstacle in wall.obstacles}
+        for key in [key for key in self.obstacles_by_key if key not in wanted]:
+            self.removeItem(self.obstacles_by_key.pop(key))
+        for key, obstacle in wanted.items():
+            item = self.obstacles_by_key.get(key)
+            if item is None:
+                item = ObstacleItem(obstacle)
+                item.set_scale_px(self._scale)
+                self.obstacles_by_key[key] = item
+                self.addItem(item)
+            item.show_record(obstacle, margin_of(obstacle, known))
+
+    def _on_selection(self) -> None:
+        for key, item in self.items_by_key.items():
+            item.set_state(chosen=key in self.selection, focused=self._focus_shown and key == self.focus_key)
+        for key, obstacle in self.obstacles_by_key.items():
+            obstacle.set_chosen(key in self.selection)
+
+    def _on_theme(self) -> None:
+        self.show_project(self.project)
+        self.update()
+
+    def selection_box(self) -> Rectangle | None:
+        """The box around what is selected, as drawn now, mm."""
+        box: Rectangle | None = None
+        for key in self.selection.keys:
+            item = self.items_by_key.get(key) or self.obstacles_by_key.get(key)
+            if item is not None:
+                box = item.box if box is None else box.united(item.box)
+        return box
+
+    def box_in_scene(self, keys: Iterable[Key]) -> QRectF:
+        """The box around pieces, scene mm; empty when none of them is shown."""
+        whole = QRectF()
+        for key in keys:
+            if key in self.items_by_key:
+                whole = whole.united(rect_to_scene(self.items_by_key[key].box))
+        return whole
+
+
+def margin_of(obstacle: Obstacle, known: catalogues.Catalogue) -> float:
+    """What is kept free around an obstacle, mm: its own margin, else the usual one of its kind."""
+    if obstacle.margin is not None:
+        return float(obstacle.margin.mm)
+    return float(known.margin_mm(obstacle.kind))
