@@ -8,6 +8,7 @@ quantity is first asked for, never at start. Importing this module plugs it into
 
 from fractions import Fraction
 from functools import lru_cache
+from math import isfinite
 from typing import TYPE_CHECKING, Any, Literal
 
 from composer.texts import say
@@ -61,14 +62,19 @@ class _PintExchange:
 
     def exact(self, given: "Quantity[Any]", dimension: Literal["length", "mass"]) -> tuple[Fraction, str]:
         if not given.check(f"[{dimension}]"):
+            found = str(given.dimensionality)
             if dimension == "length":
-                raise BadQuantity(say("A length is expected here, not {found}.", found=f"{given:~}"))
-            raise BadQuantity(say("A mass is expected here, not {found}.", found=f"{given:~}"))
+                raise BadQuantity(say("A length is expected here, not {found}.", found=found))
+            raise BadQuantity(say("A mass is expected here, not {found}.", found=found))
         base = "mm" if dimension == "length" else "kg"
         # The factor is asked for by itself: a float magnitude then meets an exact factor only once.
         factor = Fraction(quantity(Fraction(1), str(given.units)).m_as(_PINT_NAME[base]))
         magnitude = given.magnitude
-        value = Fraction(repr(magnitude)) if isinstance(magnitude, float) else Fraction(magnitude)
+        if isinstance(magnitude, float):
+            if not isfinite(magnitude):
+                raise BadQuantity(say("A quantity must be a number, not {value}.", value=magnitude))
+            magnitude = repr(magnitude)
+        value = Fraction(magnitude)
         return value * factor, _OUR_NAME.get(str(given.units), base)
 
 

@@ -27,7 +27,7 @@ def read_rows(path: Path) -> Iterator[tuple[int, list[str]]]:
         BadTable: for bytes that are not UTF-8, an open quote, a monstrous cell.
         CannotRead: when the file is missing or cannot be read.
     """
-    data = read_bytes(path, LARGEST_BYTES)
+    data = read_bytes(path, LARGEST_BYTES + 1)
     if len(data) > LARGEST_BYTES:
         raise BadTable(say("“{path}” is not a table of frames: it is larger than 64 MB.", path=path))
     return rows_of(_decoded(data, path), path)
