@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Literal
 
-from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QPlainTextEdit, QStyleOptionComboBox, QStylePainter, QWidget
 
@@ -328,13 +328,8 @@ class ChoiceField(QComboBox):
             painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
             x, y, reach = self.width() - look.px(14), self.height() / 2 - look.px(1), look.px(4)
             painter.setPen(QPen(shades.pencil, 1.4))
-            painter.drawPolyline([_point(x - reach, y - reach / 2), _point(x, y + reach / 2), _point(x + reach, y - reach / 2)])
-
-
-def _point(x: float, y: float) -> Any:
-    from PySide6.QtCore import QPointF
-
-    return QPointF(x, y)
+            corners = [(x - reach, y - reach / 2), (x, y + reach / 2), (x + reach, y - reach / 2)]
+            painter.drawPolyline([QPointF(*corner) for corner in corners])
 
 
 class CheckField(QCheckBox):
@@ -360,6 +355,44 @@ class CheckField(QCheckBox):
     def set_value(self, value: Any) -> None:
         """Shows what was decided elsewhere."""
         self.setChecked(bool(value))
+
+    def sizeHint(self) -> QSize:
+        """Box, words and room around."""
+        return QSize(look.width_of(self.text(), 14) + look.px(28), max(24, look.px(24)))
+
+    def minimumSizeHint(self) -> QSize:
+        """The same: words are never cut."""
+        return self.sizeHint()
+
+    def hitButton(self, pos: QPoint) -> bool:
+        """The words can be clicked, too."""
+        return bool(self.rect().contains(pos))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """A box with a tick, the words beside it."""
+        shades, side = look.colours(), look.px(16)
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            edge, width = look.edge(self)
+            top = (self.height() - side) / 2
+            box = QRectF(width / 2 + 1, top, side, side)
+            painter.setPen(QPen(edge, width))
+            painter.setBrush(shades.field)
+            painter.drawRoundedRect(box, 2, 2)
+            if self.isChecked():
+                painter.setPen(QPen(shades.ink, 2))
+                left, middle = box.left(), box.center().y()
+                painter.drawPolyline(
+                    [
+                        QPointF(left + side * 0.22, middle),
+                        QPointF(left + side * 0.42, middle + side * 0.22),
+                        QPointF(left + side * 0.8, middle - side * 0.24),
+                    ]
+                )
+            painter.setPen(shades.ink if self.isEnabled() else shades.pencil)
+            painter.setFont(look.font(14))
+            words = self.rect().adjusted(side + look.px(8), 0, 0, 0)
+            painter.drawText(words, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.text())
 
     def restyle(self) -> None:
         """A target of at least 24 pixels."""
@@ -424,10 +457,6 @@ class NoteField(QPlainTextEdit):
         super().focusOutEvent(event)
         self.commit()
         self.viewport().update()
-
-    def changeEvent(self, event: QEvent) -> None:
-        """Follows the scheme."""
-        super().changeEvent(event)
 
     def restyle(self) -> None:
         """Three lines high."""

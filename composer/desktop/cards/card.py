@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QEvent, QPointF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from composer.desktop import field_look as look
@@ -23,9 +23,7 @@ class Head(QAbstractButton):
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(name)
 
     def set_sentence(self, sentence: str) -> None:
@@ -33,7 +31,7 @@ class Head(QAbstractButton):
         if sentence != self._sentence:
             self._sentence = sentence
             self.setAccessibleDescription(sentence)
-            self.updateGeometry()
+            self._fit()
             self.update()
 
     @property
@@ -41,12 +39,17 @@ class Head(QAbstractButton):
         """The result shown."""
         return self._sentence
 
-    def hasHeightForWidth(self) -> bool:
-        """A long sentence wraps."""
-        return True
+    def _fit(self) -> None:
+        high = self._height(self.width())
+        if self.height() != high:
+            self.setFixedHeight(high)
 
-    def heightForWidth(self, width: int) -> int:
-        """Two lines at least: name and sentence."""
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """A long sentence wraps at the new width."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _height(self, width: int) -> int:
         return self._name_height() + self._text_height(width) + look.px(18)
 
     def _name_height(self) -> int:
@@ -59,7 +62,7 @@ class Head(QAbstractButton):
     def sizeHint(self) -> QSize:
         """At the width it has."""
         width = max(look.px(240), self.width())
-        return QSize(width, self.heightForWidth(width))
+        return QSize(width, self._height(width))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Name in pencil, sentence in ink, an arrow right or down."""
@@ -142,7 +145,6 @@ class Section(QWidget):
             layout.addWidget(self.body)
         if self.body is not None:
             self.body.setVisible(is_open)
-        self.head.updateGeometry()
         self.opened.emit(is_open)
 
 
@@ -228,8 +230,18 @@ class Card(QScrollArea):
 
     def add_section(self, section: Section) -> Section:
         """One more section at the end."""
-        self.column.addWidget(section)
+        self._add(section)
         return section
+
+    def _add(self, widget: QWidget) -> None:
+        """At the end, above the stretch that takes what is left of the height."""
+        if self.column.count() == 0:
+            self.column.addStretch(1)
+        self.column.insertWidget(self.column.count() - 1, widget)
+
+    def add_top(self, widget: QWidget) -> None:
+        """A widget over the card's whole width."""
+        self._add(widget)
 
     def add_padded(self, widget: QWidget) -> QWidget:
         """A widget with the card's side padding."""
@@ -237,7 +249,7 @@ class Card(QScrollArea):
         column = QVBoxLayout(box)
         column.setContentsMargins(look.px(16), look.px(4), look.px(12), look.px(10))
         column.addWidget(widget)
-        self.column.addWidget(box)
+        self._add(box)
         return box
 
 

@@ -42,7 +42,7 @@ class PieceCard(Card):
         super().__init__(parent)
         self._session, self.key = session, key
         self._title = Title()
-        self.column.addWidget(self._title)
+        self.add_top(self._title)
         self._places = Bindings(session)
         self._place_row = self._position_row()
         self.add_padded(self._place_row)
