@@ -123,11 +123,11 @@ class FirstFrame(Card):
         for line in self._stages:
             column.addWidget(line)
         row = QHBoxLayout()
-        self._add = PushButton(say("Add it"), strong=True)
+        self._add_button = PushButton(say("Add it"), strong=True)
         self._another = PushButton(say("Add, then another"))
-        self._add.clicked.connect(partial(self._on_add, again=False))
+        self._add_button.clicked.connect(partial(self._on_add, again=False))
         self._another.clicked.connect(partial(self._on_add, again=True))
-        row.addWidget(self._add)
+        row.addWidget(self._add_button)
         row.addWidget(self._another)
         row.addStretch(1)
         column.addLayout(row)
@@ -173,7 +173,7 @@ class FirstFrame(Card):
             box.setVisible(drops)
         width, height = self.width_field.typed(), self.height_field.typed()
         piece = self._made("p1", number) if width is not None and height is not None else None
-        for button in (self._add, self._another):
+        for button in (self._add_button, self._another):
             button.setEnabled(piece is not None)
         self._mirrored.setVisible(piece is not None and self._kind not in (None, "sawtooth", "ledge"))
         if piece is None:
