@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from composer import texts
-from composer.texts import PSEUDO_LANGUAGE, N_, say, say_many, use_language
+from composer.texts import N_, PSEUDO_LANGUAGE, say, say_many, use_language
 
 COMPOSER = Path(__file__).parents[2] / "composer"
 
