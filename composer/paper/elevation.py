@@ -7,6 +7,7 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from composer.catalogue import catalogue as catalogues
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
@@ -150,7 +151,7 @@ def piece_items(piece: Piece, place: Rectangle, view: View, hanging: PieceHangin
 def draw_pieces(drawing: Drawing, hung: Sequence[tuple[Piece, Placement]], view: View, number_pt: float = 14.0) -> None:
     """All pieces of a wall."""
     for piece, placement in hung:
-        hanging = hang(piece, turned=placement.turned)
+        hanging = hang(piece, turned=placement.turned, catalogue=known)
         drawing.add(*piece_items(piece, place_of(piece, placement), view, hanging, number_pt))
 
 
@@ -180,7 +181,8 @@ def draw_dimensions(drawing: Drawing, wall: Wall, group: Rectangle | None, view:
     if group is not None:
         heights = [0.0, group.bottom, group.top, height]
         for y in heights:
-            drawing.line(view.x(group.right), view.y(y), out + 2, view.y(y), HAIR_PT, GREY)
+            start = view.x(group.right if 0 < y < height else width) + 1
+            drawing.line(start, view.y(y), out + 2, view.y(y), HAIR_PT, GREY)
         for first, second in itertools.pairwise(heights):
             if second - first > 1e-6:
                 dimension_up(drawing, out, view.y(first), view.y(second), figures.bare(second - first))
@@ -227,7 +229,7 @@ def build(project: Project, wall: Wall, arrangement: Arrangement, request: Sheet
     draw_wall(drawing, wall, view)
     draw_eye_line(drawing, wall, eye, view, figures)
     draw_dimensions(drawing, wall, group_of(hung), view, figures)
-    draw_pieces(drawing, hung, view)
+    draw_pieces(drawing, hung, view, catalogues.of(project.catalogue))
     return [drawing.page(chosen.size, say("Elevation"), (say("Elevation"), wall.name), area)]
 
 
@@ -245,8 +247,8 @@ def of_wall(project: Project, wall: Wall) -> str:
 
 def _true_size(
     project: Project, wall: Wall, arrangement: Arrangement
-) -> tuple[list[Item], list[tuple[str, list[Item]]], list[Item]]:
-    """The wall in its own millimetres: what lies below, a group a piece, what lies above."""
+) -> tuple[list[Item], list[tuple[str, list[Item]]]]:
+    """The wall in its own millimetres: what lies below, and a group a piece."""
     stroke = 2.0 / MM_PER_PT
     view = View(0.0, 0.0, 1.0)
     below: list[Item] = [Polygon(tuple(wall.corners), width_pt=stroke)]
@@ -259,9 +261,13 @@ def _true_size(
             middle = obstacle.bottom + high / 2 - size * MM_PER_PT * 0.33
             part.text(obstacle.left + wide / 2, middle, name_of(obstacle), size, align="centre", grey=GREY)
         below += part.items
+    eye = float(project.eye_line(wall).mm)
+    if 0 < eye < wall.height.mm:
+        below.append(Line(0.0, eye, float(wall.width.mm), eye, stroke / 2, dash=(60.0, 12.0, 12.0, 12.0)))
     groups = []
+    known = catalogues.of(project.catalogue)
     for piece, placement in project.hung_on(wall.key, arrangement):
-        place, hanging = place_of(piece, placement), hang(piece, turned=placement.turned)
+        place, hanging = place_of(piece, placement), hang(piece, turned=placement.turned, catalogue=known)
         members: list[Item] = []
         part = Drawing()
         part.box(place.left, place.bottom, place.width, place.height, stroke, fill_grey=WHITE)
@@ -282,26 +288,22 @@ def _true_size(
         base = view.y(place.bottom + place.height * 0.42) - size * MM_PER_PT * 0.33
         number.text(place.centre[0], base, str(piece.number), size, "bold", "centre")
         groups.append((f"piece-{piece.number}", [*members, *number.items]))
-    eye = float(project.eye_line(wall).mm)
-    above: list[Item] = []
-    if 0 < eye < wall.height.mm:
-        above.append(Line(0.0, eye, float(wall.width.mm), eye, stroke / 2, dash=(60.0, 12.0, 12.0, 12.0)))
-    return below, groups, above
+    return below, groups
 
 
 def wall_svg(project: Project, wall: Wall, arrangement: Arrangement) -> str:
     """The wall as SVG: 1 unit = 1 mm, y down, ``<g id="piece-N">`` with the outline as its first rectangle."""
-    below, groups, above = _true_size(project, wall, arrangement)
+    below, groups = _true_size(project, wall, arrangement)
     size = (float(wall.width.mm), float(wall.height.mm))
-    return to_svg(size, printable(of_wall(project, wall)), below, groups, above)
+    return to_svg(size, printable(of_wall(project, wall)), below, groups)
 
 
 def wall_png(project: Project, wall: Wall, arrangement: Arrangement) -> bytes:
     """The wall as PNG: 1 pixel = 1 mm, halved until neither side is over 8 000 pixels."""
-    below, groups, above = _true_size(project, wall, arrangement)
+    below, groups = _true_size(project, wall, arrangement)
     size = (float(wall.width.mm), float(wall.height.mm))
     per_mm = 1.0
     while max(size) * per_mm > MOST_PIXELS:
         per_mm /= 2
-    items = [*below, *(item for _, members in groups for item in members), *above]
+    items = [*below, *(item for _, members in groups for item in members)]
     return to_png(size, items, per_mm)

@@ -15,7 +15,6 @@ def to_svg(
     title: str,
     items: Iterable[Item],
     groups: Iterable[tuple[str, Iterable[Item]]] = (),
-    above: Iterable[Item] = (),
 ) -> str:
     """The drawing as the text of an SVG file.
 
@@ -24,7 +23,6 @@ def to_svg(
         title: what the drawing shows.
         items: what lies below, in page mm, y up.
         groups: named groups above that, each an id and its items.
-        above: what lies on top of all.
     """
     width, height = size
     parts = [
@@ -37,7 +35,6 @@ def to_svg(
         parts.append(f"<g id={quoteattr(name)}>\n")
         parts += [_element(item, height) for item in members]
         parts.append("</g>\n")
-    parts += [_element(item, height) for item in above]
     parts.append("</svg>\n")
     return "".join(parts)
 
