@@ -22,7 +22,7 @@ def relative_path(picture: Path, folder: Path) -> str:
     try:
         way = os.path.relpath(picture, folder)
     except ValueError:
-        way = os.path.abspath(picture)
+        way = str(picture.absolute())
     return unicodedata.normalize("NFC", Path(way).as_posix())
 
 

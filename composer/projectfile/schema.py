@@ -79,8 +79,16 @@ def looks_like_project(start: bytes) -> bool:
 
 
 def json_schema() -> dict[str, Any]:
-    """The JSON Schema (draft 2020-12) of project files."""
-    return msgspec.json.schema(Envelope, schema_hook=_schema_of)
+    """The JSON Schema (draft 2020-12) of project files, without the records' own explanations.
+
+    These are written for readers of the program and change without the format.
+    """
+    schema: dict[str, Any] = msgspec.json.decode(
+        msgspec.json.encode(msgspec.json.schema(Envelope, schema_hook=_schema_of))
+    )
+    for record in schema["$defs"].values():
+        record.pop("description", None)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
 
 
 def _envelope(data: bytes, name: str) -> dict[str, Any]:

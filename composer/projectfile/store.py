@@ -38,7 +38,7 @@ def load(path: str | os.PathLike[str]) -> Opened:
         CannotRead: missing, protected, a folder, out of reach.
         NotAProject, NewerFormat, BadProject: what is in it.
     """
-    data = read_bytes(path, schema.LARGEST_BYTES + 1)
+    data = read_bytes(path, schema.LARGEST_BYTES)
     name = Path(path).name
     return Opened(Path(path), schema.decode(data, name), hashlib.sha256(data).hexdigest())
 
@@ -85,14 +85,14 @@ def is_project(path: str | os.PathLike[str]) -> bool:
 
 
 def read_bytes(path: str | os.PathLike[str], most: int = -1) -> bytes:
-    """The file's bytes, or its first ``most``.
+    """The file's bytes; of a longer one ``most`` and one more, which tells that it is longer.
 
     Raises:
         CannotRead: with one sentence.
     """
     try:
         with Path(path).open("rb") as file:
-            return file.read(most)
+            return file.read() if most < 0 else file.read(most + 1)
     except (OSError, ValueError) as error:
         raise cannot_read(path, error) from error
 
