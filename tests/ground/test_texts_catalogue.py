@@ -1,6 +1,6 @@
 """The list of texts for translators is the one the code has."""
 
-from texts_catalogue import CATALOGUE, catalogue
+from tests.texts_catalogue import CATALOGUE, catalogue
 
 
 def test_the_list_for_translators_is_up_to_date() -> None:
