@@ -80,7 +80,7 @@ def set_column(
     try:
         return found.put(piece, found.read(text.strip(), reading))
     except (BadQuantity, BadRecord) as error:
-        raise BadCell(str(error)) from None
+        raise BadCell(one_line(str(error))) from None
 
 
 def show_column(piece: Piece, column: str) -> str:
@@ -110,7 +110,7 @@ def new_piece(key: str, number: int, name: str, width: Length, height: Length, u
             ),
         )
     except BadRecord as error:
-        raise BadCell(str(error)) from None
+        raise BadCell(one_line(str(error))) from None
 
 
 def folded(header: str) -> str:
@@ -121,6 +121,11 @@ def folded(header: str) -> str:
 def plain_text(text: str) -> str:
     """Typed text as it is stored: composed Unicode, line ends as ``\\n``, nothing around it."""
     return unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n")).strip()
+
+
+def one_line(sentence: str) -> str:
+    """A sentence without what a cell may have smuggled into it: line ends, control characters."""
+    return "".join(sign if sign.isprintable() else "·" for sign in sentence)
 
 
 def read_typed_length(text: str, reading: Reading, *, zero: bool = False, minus: bool = False) -> Length:

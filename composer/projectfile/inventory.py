@@ -12,7 +12,7 @@ from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.catalogue import of as catalogue_of
 from composer.model import BadRecord, Picture, PictureUse, Piece, Project, Units
 from composer.projectfile import columns
-from composer.projectfile.columns import COLUMNS, IGNORED, NEEDED, BadCell, Reading, folded
+from composer.projectfile.columns import COLUMNS, IGNORED, NEEDED, BadCell, Reading
 from composer.projectfile.delimited import guarded, read_rows, rows_of, to_bytes, unguarded
 from composer.projectfile.errors import BadTable
 from composer.projectfile.picture_links import relative_path
@@ -339,7 +339,7 @@ def _bad(path: Path, row: int, column: str, what: str) -> BadTable:
     sentence = say(
         "“{path}”, row {row}, column {column}: {what}", path=path, row=row, column=column.strip()[:60], what=what
     )
-    return BadTable(sentence, row, column)
+    return BadTable(columns.one_line(sentence), row, column)
 
 
 __all__ = [
@@ -347,7 +347,6 @@ __all__ = [
     "TableRow",
     "add_to",
     "catalogue_for",
-    "folded",
     "read_table",
     "read_text",
     "set_picture",

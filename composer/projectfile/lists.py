@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import get_args
 
 from composer.model import BadRecord, InDrawer, Obstacle, ObstacleKind, Price, Units, position
-from composer.projectfile.columns import BadCell, Reading, folded, header_of, plain_text, read_typed_length
+from composer.projectfile.columns import BadCell, Reading, folded, header_of, one_line, plain_text, read_typed_length
 from composer.projectfile.delimited import read_rows, unguarded
 from composer.projectfile.errors import BadTable
 from composer.texts import say
@@ -100,7 +100,7 @@ class _Row:
         sentence = say(
             "“{path}”, row {row}, column {column}: {what}", path=self.path, row=self.number, column=column, what=what
         )
-        return BadTable(sentence, self.number, column)
+        return BadTable(one_line(sentence), self.number, column)
 
     def kind(self) -> ObstacleKind:
         kind = _KINDS.get(folded(self.text("kind")))

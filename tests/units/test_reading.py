@@ -183,7 +183,7 @@ def test_values_never_change_and_are_known_by_their_text() -> None:
 
 
 def _texts() -> st.SearchStrategy[str]:
-    number = st.from_regex(r"(0|[1-9][0-9]{0,2})(\.[0-9]{1,4})?", fullmatch=True)
+    number = st.from_regex(r"(0|[1-9][0-9]?)(\.[0-9]{1,4})?", fullmatch=True)
     mixed = st.tuples(st.integers(0, 60), st.sampled_from([2, 4, 8, 16, 32, 3]), st.integers(1, 31)).map(
         lambda parts: f"{parts[0]} {parts[2] % parts[1] or 1}/{parts[1]}"
     )
