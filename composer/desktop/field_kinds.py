@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QPlainTextEdit, QStyleOption
 
 from composer.desktop import field_look as look
 from composer.desktop.fields import HEIGHT, EntryField, new_gesture
+from composer.desktop.units_shown import number
 from composer.texts import say
 from composer.units import Length, LengthStyle, Mass, Mm, read_length, read_mass, read_money, show_length
 
@@ -124,7 +125,7 @@ class PositionField(EntryField):
         """As the ruler writes it, without the unit that stands in the label."""
         if value is None:
             return ""
-        return show_length(Mm(value), self._style).removesuffix(self._bare).rstrip()
+        return number(value, self._style)
 
     def remark(self, value: Any) -> str:
         """The same in the other system."""

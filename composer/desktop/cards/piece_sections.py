@@ -24,6 +24,7 @@ from composer.desktop.field_kinds import (
     other_unit,
 )
 from composer.desktop.field_row import Words
+from composer.desktop.units_shown import number
 from composer.editing.edits import Edit
 from composer.editing.record_edits import change_frame, change_piece
 from composer.hanging.weight import weight_of
@@ -207,7 +208,7 @@ def frame_sentence(project: Project, key: Key) -> str:
     """The frame in one sentence."""
     piece, style = project.piece_by_key[key], shown_in(project)
     sides = [piece.frame.width, piece.frame.height, *([piece.frame.depth] if piece.frame.depth else [])]
-    size = " × ".join(show_length(Mm(side.mm), style).removesuffix(f" {style.unit}") for side in sides)
+    size = " × ".join(number(side.mm, style) for side in sides)
     weight = weight_of(piece, catalogue.of(project.catalogue))
     if weight is None:
         return say("{size}, not weighed yet.", size=size)
@@ -389,9 +390,7 @@ def mat_sentence(project: Project, key: Key) -> str:
     if mat is None:
         return say("No mat.")
     if mat.window_width is not None and mat.window_height is not None:
-        width, height = (
-            show_length(side.mm, style).removesuffix(f" {style.unit}") for side in (mat.window_width, mat.window_height)
-        )
+        width, height = (number(side.mm, style) for side in (mat.window_width, mat.window_height))
         return say("Window {width} × {height}.", width=width, height=height)
     return say("With a mat; its window is not fixed yet.")
 

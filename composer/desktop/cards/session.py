@@ -6,6 +6,7 @@ from typing import Protocol
 
 from PySide6.QtCore import SignalInstance
 
+from composer.desktop.units_shown import style_of
 from composer.editing.edits import Edit, EditRefused, MergeKey
 from composer.model import Key, Project
 from composer.units import LengthStyle
@@ -28,9 +29,7 @@ class Session(Protocol):
 
 def shown_in(project: Project) -> LengthStyle:
     """How the project's lengths are shown: millimetres, or inches to its fraction."""
-    if project.units == "metric":
-        return LengthStyle("mm")
-    return LengthStyle("in", project.fraction)
+    return style_of(project)
 
 
 def merge_key(family: str, key: Key, gesture: int) -> MergeKey:

@@ -1,0 +1,325 @@
+"""The card of the wall, shown when nothing is selected."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+import msgspec
+
+from composer.catalogue import catalogue
+from composer.catalogue.names import SURFACES, obstacle_name, surface_name
+from composer.desktop.cards.bound import Bindings, add_row
+from composer.desktop.cards.card import Card, Section, Title
+from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
+from composer.desktop.field_kinds import (
+    CheckField,
+    ChoiceField,
+    LengthField,
+    PositionField,
+    TextField,
+    bare_unit,
+)
+from composer.desktop.field_row import FieldRow, LinkButton, Words
+from composer.desktop.units_shown import number
+from composer.editing.edits import Edit
+from composer.editing.record_edits import change_project
+from composer.editing.wall_edits import add_obstacles, change_obstacle, change_wall_fields, delete_obstacle
+from composer.model import Key, Obstacle, Wall
+from composer.texts import N_, say, say_many
+from composer.units import Length, show_length
+
+KINDS = (
+    "sofa", "bed", "cot", "seat", "table", "door", "window", "switch", "socket", "tap", "radiator", "thermostat",
+    "grille", "detector", "shelf", "stair-rail", "other",
+)  # fmt: skip
+
+USUAL_SIZES: dict[str, tuple[str, str]] = {
+    "sofa": ("200 cm", "80 cm"),
+    "bed": ("160 cm", "100 cm"),
+    "cot": ("120 cm", "90 cm"),
+    "seat": ("60 cm", "90 cm"),
+    "table": ("120 cm", "75 cm"),
+    "door": ("86 cm", "200 cm"),
+    "window": ("120 cm", "120 cm"),
+    "switch": ("86 mm", "86 mm"),
+    "socket": ("86 mm", "86 mm"),
+    "radiator": ("100 cm", "60 cm"),
+}
+"""A start only, to be typed over at once; sizes met often, no source."""
+
+_ENDS = (("corner", N_("corner")), ("free", N_("free end")), ("door", N_("door")))
+
+
+class WallCard(Card):
+    """Outline, kind, heights, obstacles and cables of one wall.
+
+    Signals:
+        pointed: the key of an obstacle whose row has focus, or empty.
+    """
+
+    pointed = Signal(str)
+
+    def __init__(self, session: Session, key: Key, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session, self.key = session, key
+        self._bindings = Bindings(session)
+        self._title = Title()
+        self.add_top(self._title)
+        self.sections: dict[str, Section] = {}
+        for name, words, build in (
+            ("outline", say("Outline"), self._build_outline),
+            ("kind", say("What it is"), self._build_kind),
+            ("heights", say("Heights"), self._build_heights),
+            ("obstacles", say("Obstacles"), self._build_obstacles),
+            ("cables", say("Cables"), self._build_cables),
+        ):
+            self.sections[name] = self.add_section(Section(words, build))
+        self._obstacles: ObstacleList | None = None
+        session.project_changed.connect(self._on_changed)
+        for name in ("outline", "kind", "heights"):
+            self.sections[name].set_open(True)
+        self.refresh()
+
+    @property
+    def _wall(self) -> Wall:
+        return self._session.project.wall_by_key[self.key]
+
+    @property
+    def _bare(self) -> str:
+        return bare_unit(self._session.project.units)
+
+    def _bind(self, field: Any, name: str, words: str) -> tuple[str, Any]:
+        def make(value: Any, gesture: int) -> Edit:
+            key = merge_key(f"wall-{name}", self.key, gesture)
+            fields: dict[str, Any] = {name: value}
+            if name in ("width", "height") and self._wall.outline is not None:
+                fields["outline"] = None
+            return change_wall_fields(self._session.project, self.key, key, **fields)
+
+        self._bindings.bind(field, lambda: getattr(self._wall, name), make)
+        return words, field
+
+    def _bind_datum(self, field: Any, name: str, words: str) -> tuple[str, Any]:
+        def make(value: Any, gesture: int) -> Edit:
+            datum = msgspec.structs.replace(self._wall.datum, **{name: value})
+            key = merge_key(f"datum-{name}", self.key, gesture)
+            return change_wall_fields(self._session.project, self.key, key, datum=datum)
+
+        self._bindings.bind(field, lambda: getattr(self._wall.datum, name), make)
+        return words, field
+
+    def _length(self, name: str, words: str, *, needed: bool = False, zero: bool = False) -> tuple[str, Any]:
+        return self._bind(LengthField(words, bare=self._bare, needed=needed, zero=zero), name, words)
+
+    def _build_outline(self, column: QVBoxLayout) -> None:
+        ends = [(key, say(words)) for key, words in _ENDS]
+        add_row(column, self._bind(TextField(say("Name"), needed=True), "name", say("Name")))
+        add_row(
+            column,
+            self._length("width", say("Width"), needed=True),
+            self._length("height", say("Height"), needed=True),
+            self._length("viewing_distance", say("Seen from")),
+        )
+        add_row(
+            column,
+            self._bind(ChoiceField(say("Left end"), ends), "left_end", say("Left end")),
+            self._bind(ChoiceField(say("Right end"), ends), "right_end", say("Right end")),
+            self._length("skirting", say("Skirting"), zero=True),
+        )
+        self._shape = Words("", 12, "pencil")
+        column.addWidget(self._shape)
+
+    def _build_kind(self, column: QVBoxLayout) -> None:
+        kinds = [(kind, surface_name(kind)) for kind in SURFACES]
+        add_row(column, self._bind(ChoiceField(say("Kind"), kinds), "surface", say("Kind")))
+        holes = CheckField(say("No holes here"))
+        self._bind(holes, "no_holes", say("no holes"))
+        column.addWidget(holes)
+        add_row(
+            column,
+            self._length("stud_first", say("First stud"), zero=True),
+            self._length("stud_spacing", say("Stud to stud")),
+            self._bind(TextField(say("Paint, #RRGGBB")), "paint", say("Paint, #RRGGBB")),
+        )
+
+    def _build_heights(self, column: QVBoxLayout) -> None:
+        add_row(
+            column,
+            self._length("eye_line", say("Eye line")),
+            self._length("edge_margin", say("Margin at the edges"), zero=True),
+        )
+        heights = ChoiceField(say("Heights from"), [("floor", say("the floor")), ("line", say("a level line"))])
+        line = LengthField(say("Level line at"), bare=self._bare)
+        line.set_placeholder(say("the eye line"))
+        add_row(
+            column,
+            self._bind_datum(heights, "height", say("Heights from")),
+            self._bind_datum(line, "line", say("Level line at")),
+        )
+        sides = [("left", say("left corner")), ("right", say("right corner")), ("plumb", say("plumb line"))]
+        plumb = LengthField(say("Plumb line at"), bare=self._bare, zero=True)
+        add_row(
+            column,
+            self._bind_datum(ChoiceField(say("Distances from"), sides), "side", say("Distances from")),
+            self._bind_datum(plumb, "plumb", say("Plumb line at")),
+        )
+
+    def _build_obstacles(self, column: QVBoxLayout) -> None:
+        self._obstacles = ObstacleList(self._session, self.key)
+        self._obstacles.pointed.connect(self.pointed)
+        column.addWidget(self._obstacles)
+
+    def _build_cables(self, column: QVBoxLayout) -> None:
+        regions = [("none", say("none shown")), ("uk", "BS 7671"), ("us", say("United States"))]
+        rule = ChoiceField(say("Cable rule"), regions)
+
+        def make(value: Any, gesture: int) -> Edit:
+            return change_project(say("Cable rule"), merge_key("region", self.key, gesture), region=value)
+
+        self._bindings.bind(rule, lambda: self._session.project.region, make)
+        add_row(column, (say("Cable rule"), rule))
+        words = say("No band does not mean no cable or pipe: use a detector before any nail.")
+        column.addWidget(Words(words, 12, "warn"))
+
+    def _on_changed(self, _before: object, _after: object, _change: object) -> None:
+        if self.key in self._session.project.wall_by_key:
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Shows the wall as it is now."""
+        wall, project = self._wall, self._session.project
+        style = shown_in(project)
+        self._title.show_title(wall.name, say("Nothing is selected, so this is the wall."))
+        self._bindings.refresh()
+        size = say("{width} × {height}", width=number(wall.width.mm, style), height=number(wall.height.mm, style))
+        corners = len(wall.corners)
+        square = say("{size}, four corners, all square.", size=size)
+        shaped = say("{size}, {corners} corners.", size=size, corners=corners)
+        self.sections["outline"].head.set_sentence(square if wall.outline is None else shaped)
+        if hasattr(self, "_shape"):
+            self._shape.setText(
+                "" if wall.outline is None else say("Typing a new width or height makes it a rectangle again.")
+            )
+        kind = surface_name(wall.surface).capitalize()
+        holes = say("{kind}, no holes. The packet wins.", kind=kind) if wall.no_holes else say("{kind}.", kind=kind)
+        self.sections["kind"].head.set_sentence(holes)
+        line = wall.datum.line or project.eye_line(wall)
+        heights = say("All heights are read from the floor.")
+        if wall.datum.height == "line":
+            heights = say("All heights are read from a level line at {height}.", height=show_length(line.mm, style))
+        self.sections["heights"].head.set_sentence(heights)
+        count = len(wall.obstacles)
+        things = say_many("{count} thing with a margin to keep.", "{count} things, each with a margin to keep.", count)
+        self.sections["obstacles"].head.set_sentence(things if count else say("Nothing in the way."))
+        region = {"none": say("No cable rule chosen."), "uk": say("Bands by BS 7671 are asked about."), "us": say("Bands by US practice are asked about.")}
+        self.sections["cables"].head.set_sentence(region[project.region])
+        if self._obstacles is not None:
+            self._obstacles.refresh()
+
+
+class ObstacleList(QWidget):
+    """A row of fields for each obstacle, and a line to add one."""
+
+    pointed = Signal(str)
+
+    def __init__(self, session: Session, wall: Key, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session, self._wall = session, wall
+        self._rows: dict[Key, tuple[QWidget, Bindings]] = {}
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(12)
+        kinds = [(kind, obstacle_name(kind).capitalize()) for kind in KINDS]
+        self.kind = ChoiceField(say("Kind of obstacle"), kinds)
+        self._add = LinkButton(say("Add an obstacle"))
+        self._add.clicked.connect(self.add_one)
+        foot = QHBoxLayout()
+        foot.addWidget(self.kind, 1)
+        foot.addWidget(self._add)
+        self._column.addLayout(foot)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """A row for each obstacle there is now."""
+        wall = self._session.project.wall_by_key.get(self._wall)
+        if wall is None:
+            return
+        known = {obstacle.key for obstacle in wall.obstacles}
+        for key in [key for key in self._rows if key not in known]:
+            row, _ = self._rows.pop(key)
+            self._column.removeWidget(row)
+            row.hide()
+            row.deleteLater()
+        for obstacle in wall.obstacles:
+            if obstacle.key not in self._rows:
+                self._rows[obstacle.key] = self._row(obstacle)
+                self._column.insertWidget(self._column.count() - 1, self._rows[obstacle.key][0])
+            else:
+                self._rows[obstacle.key][1].refresh()
+
+    def _obstacle(self, key: Key) -> Obstacle:
+        return self._session.project.obstacle_by_key[key]
+
+    def _row(self, obstacle: Obstacle) -> tuple[QWidget, Bindings]:
+        project, key = self._session.project, obstacle.key
+        bare, style = bare_unit(project.units), shown_in(project)
+        bindings = Bindings(self._session)
+        box = QWidget()
+        column = QVBoxLayout(box)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        head = QHBoxLayout()
+        head.addWidget(Words(obstacle_name(obstacle.kind, obstacle.name).capitalize(), 14, semibold=True), 1)
+        delete = LinkButton(say("Delete"))
+        delete.setAccessibleName(say("Delete {thing}", thing=obstacle_name(obstacle.kind, obstacle.name)))
+        delete.clicked.connect(partial(self._delete, key))
+        head.addWidget(delete)
+        column.addLayout(head)
+
+        def bind(field: Any, name: str, words: str) -> tuple[str, Any]:
+            def make(value: Any, gesture: int) -> Edit:
+                merge = merge_key(f"obstacle-{name}", key, gesture)
+                return change_obstacle(self._session.project, key, merge, **{name: value})
+
+            bindings.bind(field, lambda: getattr(self._obstacle(key), name), make)
+            if hasattr(field, "entered"):
+                field.entered.connect(partial(self.pointed.emit, key))
+            return words, field
+
+        usual = catalogue.of(project.catalogue).margin_mm(obstacle.kind)
+        margin = LengthField(say("Keep clear"), bare=bare, zero=True)
+        margin.set_placeholder(number(usual, style))
+        left = say("Left, {unit}", unit=bare)
+        bottom = say("Bottom, {unit}", unit=bare)
+        column.addWidget(
+            FieldRow(
+                bind(LengthField(say("Width"), bare=bare, needed=True), "width", say("Width")),
+                bind(LengthField(say("Height"), bare=bare, needed=True), "height", say("Height")),
+                bind(LengthField(say("Depth"), bare=bare, zero=True), "depth", say("Depth")),
+                bind(PositionField(left, style=style, bare=bare), "left", left),
+                bind(PositionField(bottom, style=style, bare=bare), "bottom", bottom),
+                bind(margin, "margin", say("Keep clear")),
+            )
+        )
+        return box, bindings
+
+    def add_one(self, _: bool = False) -> None:
+        """An obstacle of the chosen kind in the middle of the wall, to be sized at once."""
+        wall = self._session.project.wall_by_key[self._wall]
+        kind = self.kind.value
+        sizes = USUAL_SIZES.get(kind, ("20 cm", "20 cm"))
+        width, height = (Length.from_text(text) for text in sizes)
+        left = max(0.0, round((wall.width.mm - width.mm) / 2))
+        low = 1100.0 if kind in ("switch", "thermostat", "window") else 300.0 if kind == "socket" else 0.0
+
+        def make(key: Key) -> Obstacle:
+            return Obstacle(key=key, kind=kind, left=left, bottom=low, width=width, height=height)
+
+        try_apply(self._session, add_obstacles(self._session.project, self._wall, [make]))
+
+    def _delete(self, key: Key, _: bool = False) -> None:
+        try_apply(self._session, delete_obstacle(self._session.project, key))
