@@ -17,6 +17,7 @@ from typing import Any
 
 from composer.model import Project
 from composer.projectfile import store
+from composer.projectfile.schema import encode
 from tests.projectfile import projects
 
 STEPS = 14
@@ -33,7 +34,7 @@ def main(count: int, seed: int) -> int:
         store.save(path, old)
         for number in range(1, count + 1):
             new = projects.plain(pieces=chance.randint(1, 120), title=f"round {number}")
-            size = len(store.schema.encode(new))
+            size = len(encode(new))
             after = chance.randrange(size) if number % 3 else None
             killed = _save_and_die(path, new, after, chance.randrange(STEPS))
             found = store.load(path).project
@@ -134,9 +135,9 @@ def _die_before(step: int) -> None:
     sys.addaudithook(watch)
     usual = os.fsync
 
-    def fsync(handle: Any) -> None:
+    def fsync(fd: Any) -> None:
         sys.audit("os.rename", "fsync")
-        usual(handle)
+        usual(fd)
 
     os.fsync = fsync
 
