@@ -1,0 +1,84 @@
+"""The paper of a whole project at once, for a machine that has no screen to open a window on."""
+
+import os
+import sys
+from importlib.resources import as_file
+from pathlib import Path
+
+from composer.model import Project
+from composer.projectfile import store
+from composer.projectfile.errors import CannotRead, CannotWrite, ProjectFileError
+from composer.resources import sample
+from composer.texts import say
+
+FIRST_SAMPLE = "sofa-wall.wallwright"
+"""Whose paper is written where no file is named."""
+
+LEFT_OUT = frozenset({"wall"})
+"""The sheet of the whole wall would repeat the templates."""
+
+
+def write_paper_set(file: str | None) -> int:
+    """Writes ``./NAME-paper/KIND.pdf`` for each kind of paper that is not empty, and lists them on stdout.
+
+    Args:
+        file: the project; None = the sample wall.
+
+    Returns:
+        The exit code: 0 done, 2 the file is no project, 3 it cannot be read or the paper cannot be written.
+    """
+    try:
+        project, name = _load(file)
+        folder = Path(f"{name}-paper")
+        sys.stderr.write(
+            say("There is no screen to open a window on, so the paper of “{name}” is written.", name=name) + "\n"
+        )
+        for path in _write(project, folder):
+            sys.stdout.write(f"{path}\n")
+        sys.stdout.flush()
+    except (CannotRead, CannotWrite) as problem:
+        sys.stderr.write(f"{problem}\n")
+        return 3
+    except ProjectFileError as problem:
+        sys.stderr.write(f"{problem}\n")
+        return 2
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # nobody listens any more; the paper is written
+    return 0
+
+
+def _load(file: str | None) -> tuple[Project, str]:
+    if file is not None:
+        return store.load(file).project, Path(file).stem
+    with as_file(sample(FIRST_SAMPLE)) as path:
+        return store.load(path).project, path.stem
+
+
+def _write(project: Project, folder: Path) -> list[Path]:
+    from composer.paper.kinds import KINDS, NothingToPrint, PaperOptions, build
+    from composer.paper.pdf import to_pdf
+    from composer.paper.sheet_request import SheetTooSmall
+    from composer.paper.sheets import BadSheet
+
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError as problem:
+        raise CannotWrite(
+            say("The folder “{folder}” cannot be made: {reason}.", folder=folder, reason=problem.strerror)
+        ) from problem
+    written = []
+    options = PaperOptions.usual(project)
+    for kind in KINDS:
+        if kind in LEFT_OUT:
+            continue
+        try:
+            pages = build(project, kind, options).document
+        except NothingToPrint:
+            continue
+        except (BadSheet, SheetTooSmall) as problem:
+            sys.stderr.write(f"{problem}\n")
+            continue
+        path = folder / f"{kind}.pdf"
+        store.write_atomic(path, to_pdf(pages))
+        written.append(path)
+    return written
