@@ -145,8 +145,9 @@ def _place_and_sentence(message: str) -> tuple[str, str]:
         return where, say("there is no field “{field}” in this format.", field=found[1][:60])
     if found := re.fullmatch(r"Object missing required field `(.*)`", words):
         return where, say("the field “{field}” is missing.", field=found[1])
-    if found := re.fullmatch(r"Expected `(.*)`, got `(.*)`", words):
-        return where, say("{expected} is expected, not {found}.", expected=found[1], found=found[2])
+    if found := re.fullmatch(r"Expected (.*), got (.*)", words):
+        expected, got = (part.replace("`", "") for part in found.groups())
+        return where, say("{expected} is expected, not {found}.", expected=expected, found=got)
     if found := re.fullmatch(r"Invalid enum value (.*)", words, re.DOTALL):
         return where, say("{found} is not one of the words allowed there.", found=found[1][:60])
-    return where, words
+    return where, words.replace("`", "").rstrip(".") + "."

@@ -31,6 +31,8 @@ def refused(content: object) -> ProjectFileError:
     sentence = str(caught.value)
     assert "wall.json" in sentence
     assert "\n" not in sentence
+    assert sentence.endswith(".")
+    assert "`" not in sentence
     assert len(sentence) < 300
     return caught.value
 
@@ -146,6 +148,11 @@ def _put(*way: str | int, value: object) -> Callable[[dict[str, Any]], None]:
         (_put("project", "arrangements", 0, "placements", 0, "left", value=1e9), "placements[0]", "100 m"),
         (_put("project", "arrangements", 0, "placements", 0, "left", value="5"), "placements[0].left", "float"),
         (_put("project", "arrangements", 0, "placements", 0, "wall", value="w9"), "", "w9"),
+        (_put("project", "arrangements", 0, "placements", 0, "left", value=10**400), "placements[0].left", ""),
+        (_put("project", "as_hung", "items", 0, "points", value=[[1, 2, 3]]), "as_hung.items[0].points[0]", "length 2"),
+        (_put("project", "money", "budget", value="a lot"), "money.budget", "decimal"),
+        (_put("project", "arrangements", 0, "relations", 0, "kind", value="love"), "relations[0].kind", "love"),
+        (_put("project", "fraction", value=12), "fraction", "12"),
         (_put("project", "current_arrangement", value="h8"), "", "h8"),
         (_put("project", "units", value="cubits"), "units", "cubits"),
         (_put("project", "money", "budget", value="-3"), "money", "-3"),
