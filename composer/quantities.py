@@ -62,7 +62,7 @@ class _PintExchange:
 
     def exact(self, given: "Quantity[Any]", dimension: Literal["length", "mass"]) -> tuple[Fraction, str]:
         if not given.check(f"[{dimension}]"):
-            found = str(given.dimensionality)
+            found = _dimension_words(given)
             if dimension == "length":
                 raise BadQuantity(say("A length is expected here, not {found}.", found=found))
             raise BadQuantity(say("A mass is expected here, not {found}.", found=found))
@@ -76,6 +76,12 @@ class _PintExchange:
             magnitude = repr(magnitude)
         value = Fraction(magnitude)
         return value * factor, _OUR_NAME.get(str(given.units), base)
+
+
+def _dimension_words(given: "Quantity[Any]") -> str:
+    """``[length]^2``; pint's own words fail where the powers are exact fractions."""
+    powers = given.dimensionality.items()
+    return " ".join(f"{name}^{power}" if power != 1 else str(name) for name, power in powers) or "a plain number"
 
 
 install_exchange(_PintExchange())
