@@ -1,5 +1,6 @@
 """The inventory table: frames as a spreadsheet holds them, one row each, read and written."""
 
+import contextlib
 import os
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -14,8 +15,8 @@ from composer.model import BadRecord, Picture, PictureUse, Piece, Project, Units
 from composer.projectfile import columns
 from composer.projectfile.columns import COLUMNS, IGNORED, NEEDED, BadCell, Reading
 from composer.projectfile.delimited import guarded, read_rows, rows_of, to_bytes, unguarded
-from composer.projectfile.errors import BadTable
-from composer.projectfile.picture_links import relative_path
+from composer.projectfile.errors import BadTable, CannotRead
+from composer.projectfile.picture_links import read_link, relative_path
 from composer.projectfile.store import write_atomic
 from composer.texts import say
 from composer.units import BadQuantity, Length
@@ -87,11 +88,18 @@ def add_to(project: Project, table: Table, project_folder: Path) -> Project:
             path = relative_path(table.folder / row.picture, project_folder)
             if path not in known:
                 known[path] = f"i{key}"
-                pictures.append(Picture(key=known[path], path=path))
+                pictures.append(_as_found(Picture(key=known[path], path=path), project_folder))
                 key += 1
             piece = replace(piece, uses=(PictureUse(picture=known[path]),), current_use=0)
         pieces.append(piece)
     return replace(project, pieces=tuple(pieces), pictures=tuple(pictures), next_key=key, next_number=number)
+
+
+def _as_found(picture: Picture, project_folder: Path) -> Picture:
+    """The picture with size and digest where its file is there; a missing one is linked by its path alone."""
+    with contextlib.suppress(CannotRead):
+        return read_link(picture, project_folder)
+    return picture
 
 
 def set_picture(project: Project, piece_key: str, path: str) -> Project:

@@ -242,3 +242,19 @@ def test_a_save_killed_at_any_byte_or_step_leaves_a_whole_project() -> None:
         timeout=240,
     )
     assert child.returncode == 0, child.stdout + child.stderr
+
+
+def test_a_picture_of_a_table_is_known_by_its_content_where_its_file_is_there(tmp_path: Path) -> None:
+    from composer.projectfile import inventory
+
+    (tmp_path / "scans").mkdir()
+    (tmp_path / "scans" / "a b.jpg").write_bytes(b"abc")
+    table = tmp_path / "frames.csv"
+    table.write_text("name,width,height,picture,count\na,40,50,scans/a b.jpg,2\nb,40,50,scans/missing.jpg,\n")
+    project = inventory.add_to(projects.plain(), inventory.read_table(table, "metric"), tmp_path)
+    found, missing = project.pictures
+    # SHA-256 of "abc": FIPS 180-4's own example.
+    assert found.sha256 == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    assert (found.path, found.size_bytes) == ("scans/a b.jpg", 3)
+    assert (missing.path, missing.sha256, missing.size_bytes) == ("scans/missing.jpg", None, None)
+    assert [piece.uses[0].picture for piece in project.pieces[2:]] == [found.key, found.key, missing.key]
