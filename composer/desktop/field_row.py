@@ -275,9 +275,9 @@ class Labelled(QWidget):
         column.setSpacing(2)
         self.label = Words(words, 12, "pencil")
         self.label.setBuddy(field)
+        column.addStretch(1)
         column.addWidget(self.label)
         column.addWidget(field)
-        column.addStretch(1)
 
     def minimumSizeHint(self) -> QSize:
         """As narrow as the field allows; the label wraps."""

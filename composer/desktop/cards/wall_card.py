@@ -204,6 +204,7 @@ class WallCard(Card):
             self._shape.setText(
                 "" if wall.outline is None else say("Typing a new width or height makes it a rectangle again.")
             )
+            self._shape.setVisible(wall.outline is not None)
         kind = surface_name(wall.surface).capitalize()
         holes = say("{kind}, no holes. The packet wins.", kind=kind) if wall.no_holes else say("{kind}.", kind=kind)
         self.sections["kind"].head.set_sentence(holes)

@@ -1,0 +1,132 @@
+"""The place at the right where the card of what is selected stands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from composer.desktop.cards.card import Card
+from composer.desktop.cards.first_frame import FirstFrame
+from composer.desktop.cards.group_card import GroupCard
+from composer.desktop.cards.piece_card import PieceCard
+from composer.desktop.cards.session import Session
+from composer.desktop.cards.wall_card import WallCard
+from composer.desktop.selection import Selection
+from composer.desktop.theme import theme
+from composer.model import Key
+from composer.texts import say
+
+
+class CardPanel(QWidget):
+    """Shows the piece card for one piece, the group card for several, else the wall card.
+
+    Signals:
+        drafted: size in mm of the frame being typed, or None, for its outline on the floor.
+        pointed: key of the obstacle whose fields have focus, or empty.
+    """
+
+    drafted = Signal(object)
+    pointed = Signal(str)
+
+    def __init__(
+        self, session: Session, selection: Selection, wall: Callable[[], Key], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._session, self._selection, self._wall = session, selection, wall
+        self._adding = False
+        self._shown: tuple[object, ...] = ()
+        self._open: str | None = None
+        self.card: Card | None = None
+        self.setAccessibleName(say("Card"))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        selection.changed.connect(self._on_selected)
+        session.project_changed.connect(self._on_changed)
+        theme().changed.connect(self.rebuild)
+        self.refresh()
+
+    def ask_for_frame(self) -> None:
+        """Shows the form of a new frame until one is added or something is selected."""
+        self._adding = True
+        self.refresh()
+        if isinstance(self.card, FirstFrame):
+            self.card.width_field.setFocus()
+
+    def open_section(self, name: str) -> None:
+        """Opens a section of the card shown, such as ``hanging``."""
+        if isinstance(self.card, PieceCard):
+            self.card.open_only(name)
+
+    def rebuild(self) -> None:
+        """Makes the card anew, in another scheme, text size or unit."""
+        self._shown = ()
+        self.refresh()
+
+    def _on_selected(self) -> None:
+        if self._selection.keys:
+            self._adding = False
+        self.refresh()
+
+    def _on_changed(self, before: object, after: object, _change: object) -> None:
+        if getattr(before, "units", None) != getattr(after, "units", None):
+            self._shown = ()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """The card that fits the selection; the one shown stays when it still fits."""
+        project = self._session.project
+        pieces = tuple(key for key in self._selection.pieces if key in project.piece_by_key)
+        wall = self._wall() if self._wall() in project.wall_by_key else project.walls[0].key
+        wanted: tuple[object, ...]
+        if self._adding or (not project.pieces and not self._selection.keys):
+            wanted = ("frame",)
+        elif len(pieces) > 1:
+            wanted = ("group", *pieces)
+        elif pieces:
+            wanted = ("piece", *pieces)
+        else:
+            wanted = ("wall", wall)
+        if wanted == self._shown:
+            return
+        self._shown = wanted
+        if isinstance(self.card, PieceCard):
+            self._open = next((name for name, section in self.card.sections.items() if section.is_open), None)
+        self._replace(self._made(wanted, pieces, wall))
+
+    def _made(self, wanted: tuple[object, ...], pieces: tuple[Key, ...], wall: Key) -> Card:
+        if wanted[0] == "frame":
+            form = FirstFrame(self._session)
+            form.drafted.connect(self.drafted)
+            form.added.connect(self._on_added)
+            return form
+        if wanted[0] == "group":
+            return GroupCard(self._session, pieces)
+        if wanted[0] == "piece":
+            card = PieceCard(self._session, pieces[0])
+            if self._open:
+                card.open_only(self._open)
+            return card
+        made = WallCard(self._session, wall)
+        made.pointed.connect(self.pointed)
+        return made
+
+    def _replace(self, card: Card) -> None:
+        layout = self.layout()
+        assert layout is not None
+        if self.card is not None:
+            layout.removeWidget(self.card)
+            self.card.hide()
+            self.card.deleteLater()
+            self.drafted.emit(None)
+        self.card = card
+        layout.addWidget(card)
+
+    def _on_added(self, key: Key) -> None:
+        if not key:
+            self._adding = True
+            return
+        self._adding = False
+        self._selection.set([key])
+        self.refresh()
