@@ -1,0 +1,74 @@
+"""Finding a free place on a page, so that no block of text crosses a line or another text."""
+
+from collections.abc import Iterable
+
+from composer.geometry.rectangle import Rectangle
+from composer.paper.primitives import Box, Circle, Item, Line, Polygon, Text
+from composer.paper.type_metrics import text_box
+
+CLEAR_MM = 1.2
+
+
+class Room:
+    """The rectangle text may stand in, and what is taken of it."""
+
+    def __init__(self, area: Rectangle) -> None:
+        self.area = area
+        self.taken: list[Rectangle] = []
+
+    def take(self, area: Rectangle) -> None:
+        """Nothing else may stand there."""
+        self.taken.append(area)
+
+    def take_items(self, items: Iterable[Item], clear: float = CLEAR_MM) -> None:
+        """Nothing may stand on these items or nearer than ``clear`` to them."""
+        self.taken += [reach(item).grown(clear) for item in items]
+
+    def is_free(self, place: Rectangle) -> bool:
+        """Whether the place lies in the area and on nothing else."""
+        area = self.area
+        if place.left < area.left - 1e-6 or place.right > area.right + 1e-6:
+            return False
+        if place.bottom < area.bottom - 1e-6 or place.top > area.top + 1e-6:
+            return False
+        return not any(place.meets(other) for other in self.taken)
+
+    def find(self, width: float, height: float, *, low: bool = False) -> Rectangle | None:
+        """The topmost (or lowest), then leftmost free place of that size; None when there is none."""
+        area = self.area
+        lefts = sorted({area.left, *(other.right for other in self.taken), *(other.left - width for other in self.taken)})
+        tops = {area.top, *(other.bottom for other in self.taken), *(other.top + height for other in self.taken)}
+        tops.add(area.bottom + height)
+        for top in sorted(tops, reverse=not low):
+            for left in lefts:
+                place = Rectangle(left, top - height, left + width, top)
+                if self.is_free(place):
+                    return place
+        return None
+
+
+    def find_right(self, width: float, height: float) -> Rectangle | None:
+        """The topmost, then rightmost free place of that size; None when there is none."""
+        mirrored = Room(_mirrored(self.area))
+        mirrored.taken = [_mirrored(other) for other in self.taken]
+        place = mirrored.find(width, height)
+        return None if place is None else _mirrored(place)
+
+
+def _mirrored(area: Rectangle) -> Rectangle:
+    return Rectangle(-area.right, area.bottom, -area.left, area.top)
+
+
+def reach(item: Item) -> Rectangle:
+    """The rectangle an item's ink lies in, line widths not counted."""
+    if isinstance(item, Text):
+        return Rectangle(*text_box(item))
+    if isinstance(item, Line):
+        return Rectangle(min(item.x1, item.x2), min(item.y1, item.y2), max(item.x1, item.x2), max(item.y1, item.y2))
+    if isinstance(item, Box):
+        return Rectangle(item.left, item.bottom, item.left + item.width, item.bottom + item.height)
+    if isinstance(item, Circle):
+        return Rectangle(item.x - item.radius, item.y - item.radius, item.x + item.radius, item.y + item.radius)
+    assert isinstance(item, Polygon)
+    xs, ys = [x for x, _ in item.points], [y for _, y in item.points]
+    return Rectangle(min(xs), min(ys), max(xs), max(ys))

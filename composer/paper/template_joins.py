@@ -1,0 +1,174 @@
+"""How tiles are joined: bands shared by neighbours, cut and lay lines, register marks, distances to the next sheet."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from composer.geometry.rectangle import Rectangle
+from composer.paper.drawing import Drawing
+from composer.paper.figures import Figures
+from composer.paper.primitives import GREY, HAIR_PT, LAY_DASH, THIN_PT
+from composer.paper.room import Room
+from composer.paper.template_view import View
+from composer.paper.tiling import Grid
+from composer.paper.type_metrics import fitting_size, printable
+from composer.texts import say
+
+REGISTER_ARM_MM, REGISTER_RADIUS_MM = 4.0, 1.5
+BELOW_TOP_MM = 40.0
+"""Registers of the top row keep below the sheet's head."""
+
+Name = Callable[[int, int], str]
+
+
+@dataclass(frozen=True, slots=True)
+class Joins:
+    """What one tile shares with its neighbours: band widths on paper, mm, 0 where there is no neighbour."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    def inner(self, area: Rectangle) -> Rectangle:
+        """What the bands leave of the printable rectangle."""
+        return Rectangle(area.left + self.left, area.bottom + self.bottom, area.right - self.right, area.top - self.top)
+
+
+def joins_of(grid: Grid, place: tuple[int, int], scale: tuple[float, float]) -> Joins:
+    """The bands of a tile; a neighbour that is left out shares none."""
+    row, column = place
+    across, up = grid.overlap * scale[0], grid.overlap * scale[1]
+    return Joins(
+        across if (row, column - 1) in grid.kept else 0.0,
+        up if (row + 1, column) in grid.kept else 0.0,
+        across if (row, column + 1) in grid.kept else 0.0,
+        up if (row - 1, column) in grid.kept else 0.0,
+    )
+
+
+def draw_joins(drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name) -> None:
+    """Bands with their sentences: the left and top inner edges are cut, right and bottom are laid under."""
+    area, bands = view.printable, joins_of(grid, place, view.scale)
+    row, column = place
+    marks = register_marks(view, grid, place)
+    for x, y in marks:
+        _register(drawing, x, y, min(REGISTER_ARM_MM, max(0.0, grid.overlap * min(view.scale) / 2 - 0.5)))
+    if bands.left:
+        drawing.line(area.left, area.bottom, area.left, area.top, THIN_PT)
+        drawing.line(area.left + bands.left, area.bottom, area.left + bands.left, area.top, HAIR_PT, GREY)
+        words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row, column - 1))
+        _upright_words(drawing, area.left, bands.left, area, marks, words)
+    if bands.right:
+        x = area.right - bands.right
+        drawing.line(x, area.bottom, x, area.top, THIN_PT, dash=LAY_DASH)
+        drawing.line(area.right, area.bottom, area.right, area.top, HAIR_PT, GREY)
+        words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row, column + 1))
+        _upright_words(drawing, x, bands.right, area, marks, words)
+    if bands.top:
+        drawing.line(area.left, area.top, area.right, area.top, THIN_PT)
+        drawing.line(area.left, area.top - bands.top, area.right, area.top - bands.top, HAIR_PT, GREY)
+        words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row - 1, column))
+        _level_words(drawing, area.top - bands.top, bands.top, area, words)
+    if bands.bottom:
+        y = area.bottom + bands.bottom
+        drawing.line(area.left, y, area.right, y, THIN_PT, dash=LAY_DASH)
+        drawing.line(area.left, area.bottom, area.right, area.bottom, HAIR_PT, GREY)
+        words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row + 1, column))
+        _level_words(drawing, area.bottom, bands.bottom, area, words)
+
+
+def _upright_words(
+    drawing: Drawing, left: float, wide: float, area: Rectangle, marks: list[tuple[float, float]], words: str
+) -> None:
+    if wide < 4:
+        return
+    # Between the upper and the lower register mark of the band.
+    room = area.height - (80 if len(marks) > 2 else 64)
+    middle = (area.bottom + area.top) / 2 - 12
+    size = fitting_size(printable(words), max(20.0, room), 9, "semibold", 6)
+    drawing.text(left + wide / 2 + 1.1, middle, words, size, "semibold", "centre", turn=90)
+
+
+def _level_words(drawing: Drawing, bottom: float, high: float, area: Rectangle, words: str) -> None:
+    if high < 4:
+        return
+    size = fitting_size(printable(words), max(20.0, area.width - 44), 9, "semibold", 6)
+    drawing.text((area.left + area.right) / 2, bottom + high / 2 - 1.1, words, size, "semibold", "centre")
+
+
+def register_marks(view: View, grid: Grid, place: tuple[int, int]) -> list[tuple[float, float]]:
+    """Register marks of a tile on its page: the same points of the piece on both sheets of a join."""
+    row, column = place
+    tile, bands = grid.tile(row, column), joins_of(grid, place, view.scale)
+    half = grid.overlap / 2
+    if half < 1.5:
+        return []
+    top = tile.top - (BELOW_TOP_MM if row == 1 and tile.height > 2 * BELOW_TOP_MM else half)
+    left, bottom, right = tile.left + half, tile.bottom + half, tile.right - half
+    spots: list[tuple[float, float]] = []
+    if bands.left:
+        spots += [(left, top), (left, bottom)]
+    if bands.right:
+        spots += [(right, top), (right, bottom)]
+    if bands.bottom:
+        spots += [(left, bottom), (right, bottom)]
+    if bands.top:
+        spots += [(left, tile.top - half), (right, tile.top - half)]
+    return [view.at(x, y) for x, y in dict.fromkeys(spots)]
+
+
+def register_distances(grid: Grid, place: tuple[int, int], figures: Figures) -> tuple[str, str] | None:
+    """How far apart a tile's register marks are, across and up; None when they do not show both."""
+    if grid.overlap < 3:
+        return None
+    row, _ = place
+    tile, bands = grid.tile(*place), joins_of(grid, place, (1.0, 1.0))
+    wide = tile.width - grid.overlap
+    low, high = tile.bottom + grid.overlap / 2, tile.top - (BELOW_TOP_MM if row == 1 and tile.height > 2 * BELOW_TOP_MM else grid.overlap / 2)
+    if not ((bands.left and bands.right) or ((bands.bottom or bands.top) and (bands.left or bands.right))):
+        return None
+    if not (bands.left or bands.right):
+        return None
+    return figures.bare(wide), figures.bare(high - low)
+
+
+def _register(drawing: Drawing, x: float, y: float, arm: float) -> None:
+    drawing.circle(x, y, min(REGISTER_RADIUS_MM, arm), HAIR_PT)
+    drawing.line(x - arm, y, x + arm, y, HAIR_PT)
+    drawing.line(x, y - arm, x, y + arm, HAIR_PT)
+
+
+def gap_words(grid: Grid, place: tuple[int, int], figures: Figures, name: Name) -> list[str]:
+    """Where neighbours were left out: how far the next kept sheet's edge is from this one's."""
+    row, column = place
+    words = []
+    tile = grid.tile(row, column)
+    if (row, column + 1) not in grid.kept:
+        following = [c for r, c in grid.kept if r == row and c > column]
+        if following:
+            other = grid.tile(row, min(following))
+            words.append(
+                say(
+                    "No sheet on the right. From this sheet's left printed edge to that of {sheet}: {distance}.",
+                    sheet=name(row, min(following)),
+                    distance=figures.full(other.left - tile.left),
+                )
+            )
+    if (row + 1, column) not in grid.kept:
+        following = [r for r, c in grid.kept if c == column and r > row]
+        if following:
+            other = grid.tile(min(following), column)
+            words.append(
+                say(
+                    "No sheet below. From this sheet's lower printed edge to that of {sheet}: {distance}.",
+                    sheet=name(min(following), column),
+                    distance=figures.full(tile.bottom - other.bottom),
+                )
+            )
+    return words
+
+
+def take_bands(room: Room, view: View, grid: Grid, place: tuple[int, int]) -> None:
+    """Register marks that reach out of their band are kept free of text."""
+    for x, y in register_marks(view, grid, place):
+        room.take(Rectangle(x, y, x, y).grown(REGISTER_ARM_MM + 1))

@@ -1,0 +1,99 @@
+"""The map: how the sheets of one piece lie together, before the sheets themselves."""
+
+from collections.abc import Callable
+
+from composer.geometry.rectangle import Rectangle
+from composer.paper.drawing import Area, Drawing
+from composer.paper.furniture import dimension_across, dimension_up, numbered_steps, sheet_head, table_rows
+from composer.paper.primitives import Page
+from composer.paper.sheets import Side
+from composer.paper.template_parts import draw_map
+from composer.paper.template_subject import Subject
+from composer.paper.template_words import frame_words, numbers_table
+from composer.paper.tiling import Grid
+from composer.texts import say, say_many
+
+SMALL_MM = 120.0
+"""A page smaller than this carries the map alone."""
+
+
+def map_page(subject: Subject, grid: Grid, side: Side, scale: tuple[float, float]) -> Page:
+    """The map of a piece's sheets, with its numbers; no full-size line stands on it."""
+    title = f"{subject.piece.number}  {subject.piece.name}"
+    count = len(grid.kept)
+    of = say_many("{count} sheet", "{count} sheets", count)
+    words = say("{frame}. {place}.", frame=frame_words(subject), place=subject.place_name)
+    steps = [
+        say("Print at actual size (100 %). Measure the ruler on the first sheet before anything else."),
+        say("Cut each sheet along its solid edge lines only: left and top, where it has a neighbour."),
+        say("Lay each cut edge on the neighbour's dashed line, marks on marks, row by row. Tape."),
+        say(
+            "Measure the whole: {size}.",
+            size=subject.figures.size_in_words(subject.width, subject.height),
+        ),
+    ]
+    rows = [
+        (say("sheets, across × down"), f"{grid.columns} × {grid.rows}"),
+        (say("overlap of neighbours"), subject.figures.full(grid.overlap)),
+        *numbers_table(subject),
+    ]
+
+    def dimension(drawing: Drawing, frame: Rectangle) -> None:
+        dimension_across(drawing, frame.left, frame.right, frame.bottom - 12, subject.figures.bare(subject.width))
+        dimension_up(drawing, frame.right + 12, frame.bottom, frame.top, subject.figures.bare(subject.height))
+
+    label = say("{number}-map", number=subject.piece.number)
+    return draw_map_page(side, title, of, words, grid, subject.outline, steps, rows, label, (subject.heading, say("Map")), dimension)
+
+
+def draw_map_page(
+    side: Side,
+    title: str,
+    of: str,
+    words: str,
+    grid: Grid,
+    outline: Rectangle,
+    steps: list[str],
+    rows: list[tuple[str, str]],
+    label: str,
+    bookmark: tuple[str, ...],
+    more: Callable[[Drawing, Rectangle], None] | None = None,
+) -> Page:
+    """A map page: head, the grid to scale, steps and numbers side by side or one below the other."""
+    drawing = Drawing()
+    left, bottom, right, top = side.printable
+    top = min(top, bottom + 420.0) if top - bottom > 900 else top
+    area = Area(left, bottom, right, top)
+    rule = sheet_head(drawing, area, title, of, say("map, not full size"), words)
+    if min(area.width, area.height) < SMALL_MM:
+        draw_map(drawing, Rectangle(left, bottom, right, rule - 3), grid, outline, None, 10)
+        return drawing.page((side.width, side.height), label, bookmark, area)
+    text_high = max(11 + len(steps) * 11.5, len(rows) * 7.0 + 4)
+    lying = area.width > area.height
+    if lying:
+        box = Rectangle(left + 4, bottom + 8, left + area.width * 0.56, rule - 6)
+    else:
+        box = Rectangle(left + 4, bottom + text_high + 24, right - 22, rule - 6)
+    factor = draw_map(drawing, box, grid, outline, None, 12)
+    whole = grid.tile(1, 1).united(grid.tile(grid.rows, grid.columns))
+    map_left, map_bottom = box.right - whole.width * factor, box.top - whole.height * factor
+    frame = Rectangle(
+        map_left + (outline.left - whole.left) * factor,
+        map_bottom + (outline.bottom - whole.bottom) * factor,
+        map_left + (outline.right - whole.left) * factor,
+        map_bottom + (outline.top - whole.bottom) * factor,
+    )
+    if more is not None and not lying:
+        more(drawing, Rectangle(frame.left, map_bottom, max(frame.right, box.right), frame.top))
+    if lying:
+        x, width = left + area.width * 0.6, area.width * 0.4
+        drawing.text(x, rule - 10, say("In this order"), 14, "bold", within=width)
+        y = numbered_steps(drawing, x, rule - 17, width, steps)
+        table_rows(drawing, x, right, y - 2, rows)
+    else:
+        half = (area.width - 10) / 2
+        y = bottom + text_high
+        drawing.text(left, y - 3, say("In this order"), 14, "bold", within=half)
+        numbered_steps(drawing, left, y - 10, half, steps)
+        table_rows(drawing, left + half + 10, right, y + 2, rows)
+    return drawing.page((side.width, side.height), label, bookmark, area)
