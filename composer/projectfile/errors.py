@@ -63,7 +63,7 @@ class ChangedOnDisk(CannotWrite):
     """Somebody else has changed the file since it was opened."""
 
 
-class LockHeld(CannotWrite):
+class Locked(CannotWrite):
     """Another process has the project open; the sentence names it.
 
     Attributes:

@@ -129,13 +129,18 @@ def set_picture(project: Project, piece_key: str, path: str) -> Project:
     return replace(project, pieces=pieces, pictures=pictures, next_key=key)
 
 
-def write_table(project: Project, path: str | os.PathLike[str], project_folder: Path) -> None:
+def write_table(project: Project, path: str | os.PathLike[str], project_folder: Path | None = None) -> None:
     """Writes the project's pieces as a table, replacing the file in one step.
+
+    Args:
+        project: whose pieces.
+        path: where to.
+        project_folder: from which its pictures' paths are counted; None = the table's own folder.
 
     Raises:
         CannotWrite: the old file is untouched.
     """
-    write_atomic(path, table_bytes(project, Path(path).parent, project_folder))
+    write_atomic(path, table_bytes(project, Path(path).parent, project_folder or Path(path).parent))
 
 
 def table_bytes(project: Project, folder: Path, project_folder: Path) -> bytes:

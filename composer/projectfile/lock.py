@@ -15,7 +15,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
 from composer import __version__
-from composer.projectfile.errors import CannotWrite, LockHeld, cannot_write
+from composer.projectfile.errors import CannotWrite, Locked, cannot_write
 from composer.projectfile.store import write_atomic
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ class ProjectLock:
         """Takes the lock at once or not at all.
 
         Raises:
-            LockHeld: naming the holder.
+            Locked: naming the holder.
             CannotWrite: when no lock can be made in that folder.
         """
         # Imported when the first project is opened: 31 ms that no start should pay.
@@ -59,7 +59,7 @@ class ProjectLock:
         try:
             lock.acquire()
         except Timeout:
-            raise LockHeld(str(self.path), self.holder()) from None
+            raise Locked(str(self.path), self.holder()) from None
         except OSError as error:
             raise cannot_write(self.path, error) from None
         self._lock = lock

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from composer.projectfile.errors import CannotWrite, LockHeld
+from composer.projectfile.errors import CannotWrite, Locked
 from composer.projectfile.lock import ProjectLock
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -40,7 +40,7 @@ def test_the_second_process_is_told_who_has_it_and_a_killed_one_leaves_it_free(t
     path = tmp_path / "wall.json"
     with holding_child(path) as child:
         try:
-            with pytest.raises(LockHeld) as caught:
+            with pytest.raises(Locked) as caught:
                 ProjectLock(path).acquire()
         finally:
             child.send_signal(signal.SIGKILL) if os.name == "posix" else child.kill()
@@ -54,7 +54,7 @@ def test_the_second_process_is_told_who_has_it_and_a_killed_one_leaves_it_free(t
 
 def test_two_locks_in_one_process_exclude_each_other(tmp_path: Path) -> None:
     path = tmp_path / "wall.json"
-    with ProjectLock(path), pytest.raises(LockHeld):
+    with ProjectLock(path), pytest.raises(Locked):
         ProjectLock(path).acquire()
     again = ProjectLock(path)
     again.acquire()
@@ -69,7 +69,7 @@ def test_a_link_shares_the_lock_of_what_it_points_to(tmp_path: Path) -> None:
     path, link = tmp_path / "wall.json", tmp_path / "other name.json"
     path.write_text("{}")
     link.symlink_to(path)
-    with ProjectLock(link), pytest.raises(LockHeld):
+    with ProjectLock(link), pytest.raises(Locked):
         ProjectLock(path).acquire()
 
 
@@ -78,7 +78,7 @@ def test_an_unreadable_name_does_not_hide_that_it_is_held(tmp_path: Path, conten
     path = tmp_path / "wall.json"
     with ProjectLock(path) as lock:
         lock.holder_path.write_text(content)
-        with pytest.raises(LockHeld):
+        with pytest.raises(Locked):
             ProjectLock(path).acquire()
 
 
