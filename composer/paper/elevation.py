@@ -148,8 +148,14 @@ def piece_items(piece: Piece, place: Rectangle, view: View, hanging: PieceHangin
     return part.items
 
 
-def draw_pieces(drawing: Drawing, hung: Sequence[tuple[Piece, Placement]], view: View, number_pt: float = 14.0) -> None:
-    """All pieces of a wall."""
+def draw_pieces(
+    drawing: Drawing,
+    hung: Sequence[tuple[Piece, Placement]],
+    view: View,
+    known: catalogues.Catalogue,
+    number_pt: float = 14.0,
+) -> None:
+    """All pieces of a wall; ``known`` is the catalogue that counts in the project."""
     for piece, placement in hung:
         hanging = hang(piece, turned=placement.turned, catalogue=known)
         drawing.add(*piece_items(piece, place_of(piece, placement), view, hanging, number_pt))

@@ -1,0 +1,184 @@
+"""The kinds of paper by name, what they are made with, and one way to build any of them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from composer.model import Arrangement, Project, Wall
+from composer.paper.page_index import PageIndex
+from composer.paper.primitives import Document, Page
+from composer.paper.sheet_request import SheetRequest
+from composer.paper.sheets import Margins, Sheet, sheet_named, upright
+from composer.texts import say
+
+Kind = Literal[
+    "templates",
+    "wall",
+    "cut-outs",
+    "measure",
+    "hanging-list",
+    "mats",
+    "prints",
+    "shopping",
+    "rehang",
+    "elevation",
+    "scale-check",
+]
+Economy = Literal["full", "outline", "corners", "points"]
+
+ALL_KINDS: tuple[str, ...] = get_args(Kind)
+"""Every kind by name, built yet or not."""
+
+ECONOMIES: tuple[str, ...] = get_args(Economy)
+
+USUAL_SHEET = {"metric": "a4", "imperial": "letter"}
+
+_USUAL_MARGINS = Margins()
+
+ROLL_LENGTH_MM = 420.0
+"""Length of a list cut from a roll; full-size paper is as long as it needs."""
+
+_PAPER_NAMES = {"a4": "A4", "a3": "A3", "a2": "A2", "a1": "A1", "a0": "A0"}
+
+
+class NothingToPrint(ValueError):
+    """The kind of paper would be empty; the message is one finished sentence."""
+
+
+class NotBuiltYet(ValueError):
+    """The kind is known by name but this version cannot make it; the message is one finished sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class PaperOptions:
+    """How paper is made.
+
+    Attributes:
+        sheet: size of the paper.
+        margins: what the printer cannot reach, mm.
+        overlap_mm: how far tiles overlap.
+        economy: which tiles of a template are left out.
+        scale: draw factors across and up (nominal ÷ measured).
+        only: numbers of the pieces to print; None = all.
+        walls: keys of the walls; None = all.
+        arrangement: its key; None = the current one.
+    """
+
+    sheet: Sheet
+    margins: Margins = _USUAL_MARGINS
+    overlap_mm: float = 10.0
+    economy: Economy = "full"
+    scale: tuple[float, float] = (1.0, 1.0)
+    only: frozenset[int] | None = None
+    walls: tuple[str, ...] | None = None
+    arrangement: str | None = None
+
+    @classmethod
+    def usual(cls, project: Project) -> "PaperOptions":
+        """What was last chosen for the project's paper, else A4 or letter with 10 mm all round."""
+        paper = project.paper
+        sheet = sheet_named(paper.sheet or USUAL_SHEET[project.units])
+        margins = _USUAL_MARGINS if paper.margins is None else Margins(*(float(side.mm) for side in paper.margins))
+        overlap = 10.0 if paper.overlap is None else float(paper.overlap.mm)
+        return cls(sheet, margins, overlap, paper.economy or "full")
+
+    def request(self) -> SheetRequest:
+        """The same paper for a sheet that is not tiled.
+
+        Raises:
+            BadSheet: when the margins leave too little.
+        """
+        side = upright(self.sheet, self.margins, ROLL_LENGTH_MM)
+        name = _PAPER_NAMES.get(self.sheet.name, self.sheet.name)
+        if self.sheet.name in {"letter", "legal", "tabloid"}:
+            name = self.sheet.name.capitalize()
+        return SheetRequest((side.width, side.height), tuple(self.margins), name, self.scale)
+
+    def takes(self, number: int) -> bool:
+        """Whether the piece is to be printed."""
+        return self.only is None or number in self.only
+
+
+@dataclass(frozen=True, slots=True)
+class PaperResult:
+    """Finished paper; the index is there for full-size kinds only."""
+
+    document: Document
+    index: PageIndex | None = None
+
+
+def build(project: Project, kind: str, options: PaperOptions) -> PaperResult:
+    """The paper of one kind.
+
+    Raises:
+        NothingToPrint: it would be empty.
+        NotBuiltYet: this version cannot make it.
+        BadSheet, SheetTooSmall: the paper cannot be used for it.
+        KeyError: there is no kind of that name.
+    """
+    if kind not in ALL_KINDS:
+        raise KeyError(kind)
+    builder = _BUILDERS.get(kind)
+    if builder is None:
+        raise NotBuiltYet(say("The paper “{kind}” is not built yet.", kind=kind))
+    arrangement = (
+        project.arrangement if options.arrangement is None else project.arrangement_by_key[options.arrangement]
+    )
+    pages, index = builder(project, arrangement, options)
+    title = say("{title}: {kind}", title=project.title or project.walls[0].name, kind=kind)
+    return PaperResult(Document(title, pages), index)
+
+
+def walls_of(project: Project, options: PaperOptions) -> list[Wall]:
+    """The walls asked for, in the project's order."""
+    return [wall for wall in project.walls if options.walls is None or wall.key in options.walls]
+
+
+_Built = tuple[Sequence[Page], PageIndex | None]
+_Builder = Callable[[Project, Arrangement, PaperOptions], _Built]
+
+
+def _scale_check(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import scale_check
+
+    return scale_check.build(project, options.request()), None
+
+
+def _elevation(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import elevation
+
+    pages: list[Page] = []
+    for wall in walls_of(project, options):
+        pages += elevation.build(project, wall, arrangement, options.request())
+    return pages, None
+
+
+def _cut_outs(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import cut_outs
+
+    pages: list[Page] = []
+    for wall in walls_of(project, options):
+        pages += cut_outs.build(project, wall, arrangement, options.request(), options.only)
+    if not pages:
+        raise NothingToPrint(say("No piece hangs on a wall yet: there is nothing to cut out."))
+    return pages, None
+
+
+def _measure(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import measuring
+
+    pages = measuring.build(project, arrangement, options.request(), options.only)
+    if not pages:
+        raise NothingToPrint(say("Everything is measured: there is nothing to fill in."))
+    return pages, None
+
+
+_BUILDERS: dict[str, _Builder] = {
+    "cut-outs": _cut_outs,
+    "measure": _measure,
+    "elevation": _elevation,
+    "scale-check": _scale_check,
+}
+
+KINDS: tuple[str, ...] = tuple(kind for kind in ALL_KINDS if kind in _BUILDERS)
+"""The kinds this version makes, in the order in which they are used."""
