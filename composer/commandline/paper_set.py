@@ -1,10 +1,10 @@
 """The paper of a whole project at once, for a machine that has no screen to open a window on."""
 
 import os
-import sys
 from importlib.resources import as_file
 from pathlib import Path
 
+from composer.commandline.answers import Exit, answer, tell
 from composer.model import Project
 from composer.projectfile import store
 from composer.projectfile.errors import CannotRead, CannotWrite, ProjectFileError
@@ -29,22 +29,18 @@ def write_paper_set(file: str | None) -> int:
     """
     try:
         project, name = _load(file)
-        folder = Path(f"{name}-paper")
-        sys.stderr.write(
-            say("There is no screen to open a window on, so the paper of “{name}” is written.", name=name) + "\n"
-        )
-        for path in _write(project, folder):
-            sys.stdout.write(f"{path}\n")
-        sys.stdout.flush()
+        tell(say("There is no screen to open a window on, so the paper of “{name}” is written.", name=name))
+        for path in _write(project, Path(f"{name}-paper")):
+            answer(f"{path}\n")
     except (CannotRead, CannotWrite) as problem:
-        sys.stderr.write(f"{problem}\n")
-        return 3
+        tell(f"wallwright: {problem}")
+        return Exit.FILES
     except ProjectFileError as problem:
-        sys.stderr.write(f"{problem}\n")
-        return 2
+        tell(f"wallwright: {problem}")
+        return Exit.WRONG
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # nobody listens any more; the paper is written
-    return 0
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # nobody listens any more; the paper is written
+    return Exit.DONE
 
 
 def _load(file: str | None) -> tuple[Project, str]:
@@ -76,7 +72,7 @@ def _write(project: Project, folder: Path) -> list[Path]:
         except NothingToPrint:
             continue
         except (BadSheet, SheetTooSmall) as problem:
-            sys.stderr.write(f"{problem}\n")
+            tell(f"wallwright: {kind}: {problem}")
             continue
         path = folder / f"{kind}.pdf"
         store.write_atomic(path, to_pdf(pages))
