@@ -1,0 +1,142 @@
+"""Paints the sheets' own primitives with Qt: for the preview, and at true scale on a printer.
+
+The PDF is drawn from the same records elsewhere, so preview, paper and PDF cannot differ.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLineF, QMarginsF, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import QColor, QFont, QPageLayout, QPageSize, QPainter, QPen, QPolygonF
+
+from composer.desktop.theme import FAMILY
+from composer.paper.primitives import MM_PER_PT, Box, Circle, Item, Line, Page, Polygon, Text
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
+
+_WEIGHTS = {"regular": QFont.Weight.Normal, "semibold": QFont.Weight.DemiBold, "bold": QFont.Weight.Bold}
+_FONT_UNIT = 100
+"""Type is laid out a hundred times as large and scaled down: at 1 unit a millimetre, hinting would spoil it."""
+
+
+def paint_page(painter: QPainter, page: Page, *, hairline_mm: float = 0.0) -> None:
+    """Paints a page on a painter whose unit is 1 mm, origin at the page's upper left corner, y down.
+
+    Args:
+        painter: already scaled.
+        page: what to paint.
+        hairline_mm: no line is thinner than this, so that a small preview shows every line.
+    """
+    for item in page.items:
+        _paint(painter, item, page.size[1], hairline_mm)
+
+
+def _grey(share: float) -> QColor:
+    return QColor.fromRgbF(share, share, share)
+
+
+def _pen(width_pt: float | None, grey: float, dash: Sequence[float], hairline: float) -> QPen:
+    if width_pt is None:
+        return QPen(Qt.PenStyle.NoPen)
+    width = max(width_pt * MM_PER_PT, hairline)
+    pen = QPen(_grey(grey), width)
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    if dash:
+        pen.setDashPattern([length / width for length in dash])
+    return pen
+
+
+def _paint(painter: QPainter, item: Item, height: float, hairline: float) -> None:
+    if isinstance(item, Text):
+        _paint_text(painter, item, height)
+        return
+    if isinstance(item, Line):
+        painter.setPen(_pen(item.width_pt, item.grey, item.dash, hairline))
+        painter.drawLine(QLineF(item.x1, height - item.y1, item.x2, height - item.y2))
+        return
+    dash = item.dash if isinstance(item, Box) else ()
+    painter.setPen(_pen(item.width_pt, item.grey, dash, hairline))
+    painter.setBrush(Qt.BrushStyle.NoBrush if item.fill_grey is None else _grey(item.fill_grey))
+    if isinstance(item, Box):
+        painter.drawRect(QRectF(item.left, height - item.bottom - item.height, item.width, item.height))
+    elif isinstance(item, Circle):
+        painter.drawEllipse(QPointF(item.x, height - item.y), item.radius, item.radius)
+    elif isinstance(item, Polygon):
+        points = QPolygonF([QPointF(x, height - y) for x, y in item.points])
+        if item.closed:
+            painter.drawPolygon(points)
+        else:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawPolyline(points)
+
+
+def _paint_text(painter: QPainter, item: Text, height: float) -> None:
+    font = QFont(FAMILY)
+    font.setPixelSize(max(1, round(item.size_pt * MM_PER_PT * _FONT_UNIT)))
+    font.setWeight(_WEIGHTS[item.weight])
+    font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    painter.save()
+    painter.translate(item.x, height - item.y)
+    painter.rotate(-item.turn)
+    painter.scale(1 / _FONT_UNIT, 1 / _FONT_UNIT)
+    painter.setFont(font)
+    painter.setPen(_grey(item.grey))
+    wide = painter.fontMetrics().horizontalAdvance(item.text)
+    shift = {"left": 0.0, "centre": wide / 2, "right": float(wide)}[item.align]
+    painter.drawText(QPointF(-shift, 0.0), item.text)
+    painter.restore()
+
+
+def page_layout(page: Page) -> QPageLayout:
+    """The page as a printer is asked for it: its true size in mm, no margins of the system's own."""
+    width, height = page.size
+    landscape = width > height
+    size = QPageSize(QSizeF(min(width, height), max(width, height)), QPageSize.Unit.Millimeter)
+    way = QPageLayout.Orientation.Landscape if landscape else QPageLayout.Orientation.Portrait
+    layout = QPageLayout(size, way, QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Millimeter)
+    layout.setMode(QPageLayout.Mode.FullPageMode)
+    return layout
+
+
+def print_pages(
+    printer: QPrinter, pages: Sequence[Page], goes_on: Callable[[int], bool] | None = None
+) -> int:
+    """Prints at true scale: one millimetre of the sheet is resolution ÷ 25.4 dots.
+
+    Args:
+        printer: a real printer, or one set to write a file.
+        pages: what to print.
+        goes_on: asked before each page with how many are done; False stops.
+
+    Returns:
+        How many pages were sent.
+    """
+    printer.setFullPage(True)
+    printer.setPageMargins(QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Millimeter)
+    printer.setPageLayout(page_layout(pages[0]))
+    sent = 0
+    with QPainter(printer) as painter:
+        for place, page in enumerate(pages):
+            if goes_on is not None and not goes_on(place):
+                break
+            if place:
+                printer.setPageLayout(page_layout(page))
+                printer.newPage()
+            painter.save()
+            dots = printer.resolution() / 25.4
+            painter.scale(dots, dots)
+            paint_page(painter, page)
+            painter.restore()
+            sent += 1
+    return sent
+
+
+def real_printers() -> list[str]:
+    """Names of the printers the system knows; empty means only a file can be written."""
+    from PySide6.QtPrintSupport import QPrinterInfo
+
+    return list(QPrinterInfo.availablePrinterNames())
