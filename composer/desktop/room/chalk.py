@@ -44,7 +44,7 @@ class ChalkLine(QGraphicsItem):
         self.show()
         self.update()
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """The line with its edge."""
         edge = 3 / self._scale
         return QRectF(0, -edge, self._length, 2 * edge) if self._along_x else QRectF(-edge, 0, 2 * edge, self._length)
@@ -85,7 +85,7 @@ class GapFill(QGraphicsItem):
         look = theme()
         return QFontMetrics(look.font(12, semibold=True)).horizontalAdvance(self._words) + look.px(10), look.px(16)
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """Gap and tag."""
         width, height = self._tag()
         width, height = (width + 6) / self._scale, (height + 8) / self._scale
@@ -137,7 +137,7 @@ class ReasonBox(QGraphicsItem):
         self.setPos(to_scene(right, beside.top + 34 / px_per_mm))
         self.setVisible(bool(lines))
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """As wide as the longest line."""
         look = theme()
         metrics = QFontMetrics(look.font(12))

@@ -98,12 +98,12 @@ class PieceItem(QGraphicsItem):
             self.level = level
             self.update()
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """The frame and the pixels around it."""
         room = ROOM_PX * max(1.0, theme().text_percent / 100) / self._scale
         return QRectF(-room, -room, self._size[0] + 2 * room, self._size[1] + 2 * room)
 
-    def shape(self):  # type: ignore[no-untyped-def]  # noqa: ANN201
+    def shape(self):  # type: ignore[no-untyped-def]
         """Only the frame itself takes the pointer, but never less than 24 pixels."""
         from PySide6.QtGui import QPainterPath
 
@@ -113,12 +113,12 @@ class PieceItem(QGraphicsItem):
         path.addRect(QRectF(-lack_x, -lack_y, self._size[0] + 2 * lack_x, self._size[1] + 2 * lack_y))
         return path
 
-    def hoverEnterEvent(self, event: object) -> None:  # noqa: N802 (Qt's name)
+    def hoverEnterEvent(self, event: object) -> None:
         """The pointer comes over it."""
         self._over = True
         self.update()
 
-    def hoverLeaveEvent(self, event: object) -> None:  # noqa: N802 (Qt's name)
+    def hoverLeaveEvent(self, event: object) -> None:
         """The pointer leaves it."""
         self._over = False
         self.update()

@@ -31,12 +31,12 @@ class Ruler(QWidget):
     def _on_change(self, *_: object) -> None:
         self.update()
 
-    def sizeHint(self) -> QSize:  # noqa: N802 (Qt's name)
+    def sizeHint(self) -> QSize:
         """As thick as its numbers need."""
         look = theme()
         return QSize(100, look.px(ACROSS_HEIGHT)) if self._across else QSize(look.px(DOWN_WIDTH), 100)
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 (Qt's name)
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Draws ticks, numbers and the band."""
         look = theme()
         with QPainter(self) as painter:
@@ -155,7 +155,7 @@ class Corner(QWidget):
         super().__init__(parent)
         self._view = view
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 (Qt's name)
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Draws it."""
         look = theme()
         with QPainter(self) as painter:

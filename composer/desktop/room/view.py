@@ -162,7 +162,7 @@ class RoomView(QGraphicsView):
         self.setBackgroundBrush(theme().colour("void"))
         self.viewport().update()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 (Qt's name)
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """The scale is chosen again, unless the person chose one."""
         super().resizeEvent(event)
         if self._fitted:
@@ -171,13 +171,13 @@ class RoomView(QGraphicsView):
             self._widen()
             self.moved.emit()
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 (Qt's name)
+    def showEvent(self, event: QShowEvent) -> None:
         """The first scale."""
         super().showEvent(event)
         if self._fitted:
             self.fit()
 
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 (Qt's name)
+    def wheelEvent(self, event: QWheelEvent) -> None:
         """The wheel zooms about the pointer; with Shift it scrolls across, with Ctrl up and down."""
         pixels, angle = event.pixelDelta(), event.angleDelta()
         if event.modifiers() & (Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier) or (
@@ -192,14 +192,14 @@ class RoomView(QGraphicsView):
             self.zoom_by(1.0015 ** (angle.y() or angle.x()), event.position())
         event.accept()
 
-    def viewportEvent(self, event: QEvent) -> bool:  # noqa: N802 (Qt's name)
+    def viewportEvent(self, event: QEvent) -> bool:
         """Pinching zooms."""
         if isinstance(event, QNativeGestureEvent) and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
             self.zoom_by(1 + event.value(), event.position())
             return True
         return super().viewportEvent(event)
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 (Qt's name)
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         """The middle button pans, the left one works with the tool."""
         self.setFocus(Qt.FocusReason.MouseFocusReason)
         if event.button() == Qt.MouseButton.MiddleButton:
@@ -209,7 +209,7 @@ class RoomView(QGraphicsView):
             self.tool.press(event.position(), event.modifiers())
         event.accept()
 
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 (Qt's name)
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """A step of a drag."""
         if self._panning is not None:
             here = event.position().toPoint()
@@ -223,7 +223,7 @@ class RoomView(QGraphicsView):
             return
         super().mouseMoveEvent(event)
 
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802 (Qt's name)
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """The end of a drag."""
         if event.button() == Qt.MouseButton.MiddleButton:
             self._panning = None
@@ -232,11 +232,11 @@ class RoomView(QGraphicsView):
             self.tool.release(event.position(), event.modifiers())
         event.accept()
 
-    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802 (Qt's name)
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """The second press is a press like the first."""
         self.mousePressEvent(event)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 (Qt's name)
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """The tool's keys first."""
         if self.tool.key(event):
             event.accept()
@@ -252,14 +252,14 @@ class RoomView(QGraphicsView):
             return True
         return super().event(event)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 (Qt's name)
+    def focusInEvent(self, event: QFocusEvent) -> None:
         """Shows where the keyboard is."""
         super().focusInEvent(event)
         self.room.set_focus_shown(
             shown=event.reason() not in {Qt.FocusReason.MouseFocusReason, Qt.FocusReason.PopupFocusReason}
         )
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 (Qt's name)
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """Leaves."""
         super().focusOutEvent(event)
         self.room.set_focus_shown(shown=False)

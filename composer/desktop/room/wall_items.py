@@ -38,7 +38,7 @@ class GroundItem(QGraphicsItem):
         self._plain = wall.outline is None
         self.update()
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """Wall and floor with their edges."""
         if self._wall is None:
             return QRectF()
@@ -99,7 +99,7 @@ class LineItem(QGraphicsItem):
         self.prepareGeometryChange()
         self._scale = px_per_mm
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """The line and its name."""
         line = QRectF(self._line.p1(), self._line.p2()).normalized().adjusted(-2, -2, 2, 2)
         return line.united(self._name_box())
@@ -170,7 +170,7 @@ class ObstacleItem(QGraphicsItem):
             self._chosen = chosen
             self.update()
 
-    def boundingRect(self) -> QRectF:  # noqa: N802 (Qt's name)
+    def boundingRect(self) -> QRectF:
         """The thing, its margin, its name."""
         room = self._margin + 8 / self._scale
         below = room + (40 * theme().text_percent / 100) / self._scale
@@ -178,7 +178,7 @@ class ObstacleItem(QGraphicsItem):
             -room - 60, -room, room + 60, below
         )
 
-    def shape(self):  # type: ignore[no-untyped-def]  # noqa: ANN201
+    def shape(self):  # type: ignore[no-untyped-def]
         """Only the thing itself takes the pointer, but never less than 24 pixels."""
         from PySide6.QtGui import QPainterPath
 

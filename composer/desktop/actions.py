@@ -1,0 +1,117 @@
+"""Everything the window can do, in one table: words, shortcut, menu, drawing, one sentence of help.
+
+Menus, toolbar and manual are made from it, so that none of them can say something else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QWidget
+
+from composer.texts import N_, say
+
+Standard = QKeySequence.StandardKey
+
+FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP = (
+    N_("File"),
+    N_("Edit"),
+    N_("View"),
+    N_("Piece"),
+    N_("Wall"),
+    N_("Arrangement"),
+    N_("Paper"),
+    N_("Help"),
+)
+MENUS = (FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP)
+
+ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, OBSTACLE = (
+    "always", "any", "one", "several", "hung", "undo", "redo", "dirty", "two", "obstacle",
+)  # fmt: skip
+"""When an action can be used: always; with pieces selected (any, exactly one, two or more, hung ones, exactly
+two); with something to undo or redo; with something to save; with an obstacle selected."""
+
+
+class Row(NamedTuple):
+    """One action. ``name`` is also the name of the method that does it; a menu of "" has a line above it."""
+
+    name: str
+    text: str
+    menu: str
+    help: str
+    shortcut: str | QKeySequence.StandardKey = ""
+    icon: str = ""
+    rule: str = ALWAYS
+    line_above: bool = False
+    submenu: str = ""
+
+
+TABLE: tuple[Row, ...] = (
+    Row("new", N_("New"), FILE, N_("Starts a project with one bare wall."), Standard.New),
+    Row("open", N_("Open…"), FILE, N_("Opens a project."), Standard.Open, "open"),
+    Row("save", N_("Save"), FILE, N_("Writes the project to its file; the one before stays as a .bak beside it."), Standard.Save, "save"),
+    Row("save_as", N_("Save As…"), FILE, N_("Writes the project to another file and goes on with that."), Standard.SaveAs),
+    Row("import_table", N_("Import Table…"), FILE, N_("Adds the pieces of a table (CSV)."), line_above=True),
+    Row("export_table", N_("Export Table…"), FILE, N_("Writes all pieces to a table (CSV).")),
+    Row("close", N_("Quit"), FILE, N_("Leaves the program; it asks first when something is not saved."), Standard.Quit, line_above=True),
+    Row("undo", N_("Undo"), EDIT, N_("Takes the last change back."), Standard.Undo, "undo", UNDO),
+    Row("redo", N_("Redo"), EDIT, N_("Makes the change again that was taken back."), Standard.Redo, "redo", REDO),
+    Row("select_all", N_("Select All"), EDIT, N_("Selects all pieces of this wall and its floor."), Standard.SelectAll, line_above=True),
+    Row("select_none", N_("Select None"), EDIT, N_("Lets go of the selection."), "Ctrl+Shift+A"),
+    Row("duplicate", N_("Duplicate"), EDIT, N_("Lays a copy of each selected piece on the floor."), "Ctrl+D", rule=ANY, line_above=True),
+    Row("delete", N_("Delete"), EDIT, N_("Removes the selected pieces from the project."), Standard.Delete, rule=ANY),
+    Row("zoom_in", N_("Zoom In"), VIEW, N_("Shows the room larger."), Standard.ZoomIn),
+    Row("zoom_out", N_("Zoom Out"), VIEW, N_("Shows the room smaller."), Standard.ZoomOut),
+    Row("zoom_fit", N_("Zoom to Fit"), VIEW, N_("Shows the whole wall."), "Ctrl+0"),
+    Row("zoom_life", N_("Life Size"), VIEW, N_("Shows the room at 1 : 1, by what the system says of this screen."), "Ctrl+1"),
+    Row("toggle_findings", N_("Findings"), VIEW, N_("Opens or folds what is wrong or left to do."), "F8", line_above=True),
+    Row("larger_text", N_("Larger Text"), VIEW, N_("Makes all text larger, up to twice its size."), "Ctrl+Alt++", line_above=True),
+    Row("smaller_text", N_("Smaller Text"), VIEW, N_("Makes all text smaller again."), "Ctrl+Alt+-"),
+    Row("look_system", N_("As the System"), VIEW, N_("Light or dark as the system says."), line_above=True, submenu=N_("Light and Dark")),
+    Row("look_light", N_("Light"), VIEW, N_("Light, whatever the system says."), submenu=N_("Light and Dark")),
+    Row("look_dark", N_("Dark"), VIEW, N_("Dark, whatever the system says."), submenu=N_("Light and Dark")),
+    Row("add_piece", N_("Add pieces"), PIECE, N_("Adds a frame to the floor."), "Ctrl+Shift+N", "add"),
+    Row("pick_up", N_("Pick Up"), PIECE, N_("Takes the selected pieces in hand: arrows or a click move them, Enter puts them down."), icon="up", rule=ANY, line_above=True),
+    Row("take_down", N_("Take Down"), PIECE, N_("Lays the selected pieces on the floor."), "Ctrl+Down", "floor", HUNG),
+    Row("turn", N_("Turn a Quarter"), PIECE, N_("Turns the selected pieces a quarter."), "Ctrl+T", rule=HUNG),
+    Row("lock", N_("Lock or Unlock"), PIECE, N_("Keeps the selected pieces where they are, or lets them move again."), "Ctrl+L", "lock", HUNG),
+    Row("swap", N_("Swap"), PIECE, N_("Lets two pieces change places."), "Ctrl+Shift+X", rule=TWO),
+    Row("align_left", N_("Left Edges"), PIECE, N_("Lines up the left edges."), rule=SEVERAL, line_above=True, submenu=N_("Align")),
+    Row("align_centre", N_("Centres, Upright"), PIECE, N_("Lines the middles up under each other."), rule=SEVERAL, submenu=N_("Align")),
+    Row("align_right", N_("Right Edges"), PIECE, N_("Lines up the right edges."), rule=SEVERAL, submenu=N_("Align")),
+    Row("align_top", N_("Top Edges"), PIECE, N_("Lines up the top edges."), rule=SEVERAL, submenu=N_("Align")),
+    Row("align_middle", N_("Centres, Level"), PIECE, N_("Lines the middles up at one height."), rule=SEVERAL, submenu=N_("Align")),
+    Row("align_bottom", N_("Bottom Edges"), PIECE, N_("Lines up the bottom edges."), rule=SEVERAL, submenu=N_("Align")),
+    Row("space_across", N_("Across, Equal Gaps"), PIECE, N_("Makes the gaps across equal; the outer pieces stay."), rule=SEVERAL, submenu=N_("Space Out")),
+    Row("space_up", N_("Up, Equal Gaps"), PIECE, N_("Makes the gaps above each other equal; the outer pieces stay."), rule=SEVERAL, submenu=N_("Space Out")),
+    Row("gap_across", N_("Across, the Gap Wanted"), PIECE, N_("Sets the pieces one gap apart across; the first stays."), rule=SEVERAL, submenu=N_("Space Out")),
+    Row("gap_up", N_("Up, the Gap Wanted"), PIECE, N_("Sets the pieces one gap apart above each other; the lowest stays."), rule=SEVERAL, submenu=N_("Space Out")),
+    Row("about", N_("About Wallwright"), HELP, N_("Says which version this is, and whose work it stands on.")),
+)  # fmt: skip
+
+TOOLBAR = ("undo", "redo", "", "add_piece", "", "pick_up", "take_down")
+"""Names in order; an empty one is a line between groups."""
+
+
+def make_actions(parent: QWidget, do: Callable[[str], Callable[[], object]]) -> dict[str, QAction]:
+    """An action for every row; ``do`` gives the method by its name."""
+    made: dict[str, QAction] = {}
+    for row in TABLE:
+        action = QAction(say(row.text), parent)
+        action.setObjectName(row.name)
+        action.setStatusTip(say(row.help))
+        action.setToolTip(say(row.help))
+        if row.shortcut != "":
+            if isinstance(row.shortcut, QKeySequence.StandardKey):
+                action.setShortcuts(QKeySequence.keyBindings(row.shortcut))
+            else:
+                action.setShortcut(QKeySequence(row.shortcut))
+        if row.name == "close":
+            action.setMenuRole(QAction.MenuRole.QuitRole)
+        elif row.name == "about":
+            action.setMenuRole(QAction.MenuRole.AboutRole)
+        action.triggered.connect(do(row.name))
+        made[row.name] = action
+    return made

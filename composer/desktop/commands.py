@@ -1,0 +1,218 @@
+"""What the actions do, but for files: edits of the selection, views of the room."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, OBSTACLE, ONE, REDO, SEVERAL, TABLE, TWO, UNDO
+from composer.editing import piece_edits, placing
+from composer.editing.edits import Edit, EditRefused
+from composer.model import Key
+from composer.texts import say
+
+if TYPE_CHECKING:
+    from composer.desktop.main_window import MainWindow
+
+ZOOM_STEP = 1.25
+TEXT_STEP = 25
+
+
+class Commands:
+    """One method for each action, by the action's name."""
+
+    def __init__(self, window: MainWindow) -> None:
+        self._window = window
+        self._opened = window.opened
+        self._selection = window.selection
+
+    def update_rules(self) -> None:
+        """Which actions can be used now."""
+        window, stack = self._window, self._opened.stack
+        pieces = self._selection.pieces
+        hung = self._hung()
+        holds = {
+            ALWAYS: True,
+            ANY: bool(pieces),
+            ONE: len(pieces) == 1,
+            TWO: len(pieces) == 2,
+            SEVERAL: len(hung) > 1,
+            HUNG: bool(hung),
+            UNDO: stack.canUndo(),
+            REDO: stack.canRedo(),
+            DIRTY: not self._opened.is_clean,
+            OBSTACLE: bool(self._selection.obstacles),
+        }
+        for row in TABLE:
+            window.actions_by_name[row.name].setEnabled(holds[row.rule])
+        undo, redo = window.actions_by_name["undo"], window.actions_by_name["redo"]
+        undo.setText(say("Undo {what}", what=stack.undoText()) if stack.canUndo() else say("Undo"))
+        redo.setText(say("Redo {what}", what=stack.redoText()) if stack.canRedo() else say("Redo"))
+        for action, words in ((undo, say("Undo")), (redo, say("Redo"))):
+            action.setIconText(words)
+
+    def _hung(self) -> list[Key]:
+        shown = self._opened.project.placement_by_piece
+        return [key for key in self._selection.pieces if key in shown]
+
+    def _apply(self, edit: Edit) -> None:
+        try:
+            self._opened.apply(edit)
+        except EditRefused as refused:
+            self._window.say_hint(str(refused))
+
+    def undo(self) -> None:
+        """Takes the last step back and shows what it was about."""
+        touched = self._opened.touched_by_step(self._opened.stack.index() - 1)
+        self._opened.stack.undo()
+        self._window.show_touched(touched)
+
+    def redo(self) -> None:
+        """Makes the step again and shows what it is about."""
+        touched = self._opened.touched_by_step(self._opened.stack.index())
+        self._opened.stack.redo()
+        self._window.show_touched(touched)
+
+    def select_all(self) -> None:
+        """All pieces that are shown."""
+        self._selection.set(
+            piece.key for piece in self._opened.project.pieces if piece.key in self._window.room.items_by_key
+        )
+
+    def select_none(self) -> None:
+        """Nothing."""
+        self._selection.clear()
+
+    def duplicate(self) -> None:
+        """Copies on the floor."""
+        self._apply(piece_edits.duplicate(self._opened.project, self._selection.pieces))
+
+    def delete(self) -> None:
+        """Out of the project; undo brings it back."""
+        self._apply(piece_edits.delete(self._opened.project, self._selection.pieces))
+
+    def pick_up(self) -> None:
+        """Takes the selection in hand."""
+        self._window.view.setFocus()
+        self._window.view.tool.pick_up()
+
+    def take_down(self) -> None:
+        """To the floor."""
+        self._apply(placing.take_down(self._opened.project, self._hung()))
+
+    def turn(self) -> None:
+        """A quarter."""
+        self._apply(placing.turn(self._opened.project, self._hung()))
+
+    def lock(self) -> None:
+        """Locks; unlocks when all of them are locked."""
+        shown = self._opened.project.placement_by_piece
+        hung = self._hung()
+        self._apply(placing.lock(self._opened.project, hung, not all(shown[key].locked for key in hung)))
+
+    def swap(self) -> None:
+        """Two pieces change places."""
+        one, other = self._selection.pieces
+        self._apply(placing.swap(self._opened.project, one, other))
+
+    def _align(self, line: placing.Line) -> None:
+        self._apply(placing.align(self._opened.project, self._hung(), line))
+
+    def align_left(self) -> None:
+        """Left edges in line."""
+        self._align("left")
+
+    def align_centre(self) -> None:
+        """Middles under each other."""
+        self._align("centre")
+
+    def align_right(self) -> None:
+        """Right edges in line."""
+        self._align("right")
+
+    def align_top(self) -> None:
+        """Top edges in line."""
+        self._align("top")
+
+    def align_middle(self) -> None:
+        """Middles at one height."""
+        self._align("middle")
+
+    def align_bottom(self) -> None:
+        """Bottom edges in line."""
+        self._align("bottom")
+
+    def space_across(self) -> None:
+        """Equal gaps across."""
+        self._apply(placing.space_out(self._opened.project, self._hung(), "x"))
+
+    def space_up(self) -> None:
+        """Equal gaps above each other."""
+        self._apply(placing.space_out(self._opened.project, self._hung(), "y"))
+
+    def gap_across(self) -> None:
+        """One gap apart across."""
+        project = self._opened.project
+        self._apply(placing.set_gaps(project, self._hung(), "x", float(project.arrangement.gap.mm)))
+
+    def gap_up(self) -> None:
+        """One gap apart above each other."""
+        project = self._opened.project
+        self._apply(placing.set_gaps(project, self._hung(), "y", float(project.arrangement.gap.mm)))
+
+    def zoom_in(self) -> None:
+        """Larger."""
+        self._window.view.zoom_by(ZOOM_STEP)
+
+    def zoom_out(self) -> None:
+        """Smaller."""
+        self._window.view.zoom_by(1 / ZOOM_STEP)
+
+    def zoom_fit(self) -> None:
+        """The whole wall."""
+        self._window.view.fit()
+
+    def zoom_life(self) -> None:
+        """1 : 1."""
+        self._window.view.one_to_one()
+
+    def toggle_findings(self) -> None:
+        """Opens or folds the findings."""
+        self._window.findings.set_open(is_open=not self._window.findings.fold.isChecked())
+
+    def larger_text(self) -> None:
+        """Text a step larger."""
+        self._window.set_text_percent(self._window.settings.text_percent + TEXT_STEP)
+
+    def smaller_text(self) -> None:
+        """Text a step smaller."""
+        self._window.set_text_percent(self._window.settings.text_percent - TEXT_STEP)
+
+    def look_system(self) -> None:
+        """As the system says."""
+        self._window.choose_scheme("system")
+
+    def look_light(self) -> None:
+        """Light."""
+        self._window.choose_scheme("light")
+
+    def look_dark(self) -> None:
+        """Dark."""
+        self._window.choose_scheme("dark")
+
+    def add_piece(self) -> None:
+        """Asks for a frame's width and height in one line and lays it on the floor."""
+        self._window.ask_piece()
+
+    def about(self) -> None:
+        """Version and licences."""
+        from PySide6.QtWidgets import QMessageBox
+
+        import composer
+
+        words = say(
+            "Wallwright {version}. It plans a picture wall to scale and prints the paper to hang it by. "
+            "Licensed under the MIT licence. It stands on Python, Qt for Python (LGPL), msgspec, pint, shapely, "
+            "reportlab, Pillow and the typeface Source Sans Pro (SIL Open Font License).",
+            version=composer.__version__,
+        )
+        QMessageBox.about(self._window, say("About Wallwright"), words)

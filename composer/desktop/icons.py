@@ -1,0 +1,39 @@
+"""The program's own line drawings as icons, in the ink of the scheme in force."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QByteArray, QRectF, Qt
+from PySide6.QtGui import QIcon, QPainter, QPixmap
+
+from composer.desktop.theme import theme
+from composer.resources import resource
+
+SIZE = 16
+_RATIOS = (1, 2, 3)
+_made: dict[tuple[str, str], QIcon] = {}
+
+
+def icon(name: str) -> QIcon:
+    """The drawing ``resources/icons/NAME.svg``, dimmed where its action cannot be used now."""
+    look = theme()
+    key = (name, look.colour("ink").name())
+    if key not in _made:
+        made = QIcon()
+        for mode, token in ((QIcon.Mode.Normal, "ink"), (QIcon.Mode.Disabled, "field_line")):
+            for ratio in _RATIOS:
+                made.addPixmap(_draw(name, look.colour(token).name(), ratio), mode)
+        _made[key] = made
+    return _made[key]
+
+
+def _draw(name: str, colour: str, ratio: int) -> QPixmap:
+    from PySide6.QtSvg import QSvgRenderer
+
+    drawing = resource(f"icons/{name}.svg").read_text(encoding="utf-8").replace("currentColor", colour)
+    picture = QPixmap(SIZE * ratio, SIZE * ratio)
+    picture.fill(Qt.GlobalColor.transparent)
+    renderer = QSvgRenderer(QByteArray(drawing.encode()))
+    with QPainter(picture) as painter:
+        renderer.render(painter, QRectF(0, 0, SIZE * ratio, SIZE * ratio))
+    picture.setDevicePixelRatio(ratio)
+    return picture

@@ -1,0 +1,415 @@
+"""The main window: menus and tools, the piece list, the room, the card, the findings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QLabel,
+    QMainWindow,
+    QMenu,
+    QSizePolicy,
+    QSplitter,
+    QToolBar,
+    QVBoxLayout,
+    QWidget,
+)
+
+from composer.desktop import icons
+from composer.desktop.actions import MENUS, TABLE, TOOLBAR, make_actions
+from composer.desktop.card_panel import CardPanel
+from composer.desktop.commands import Commands
+from composer.desktop.files import Files, empty_project
+from composer.desktop.findings_panel import FindingsPanel
+from composer.desktop.open_project import Change, OpenProject, existing
+from composer.desktop.piece_list import PieceList
+from composer.desktop.recovery import Recovery
+from composer.desktop.room.rulers import RoomPanel
+from composer.desktop.room.scene import RoomScene
+from composer.desktop.room.view import RoomView
+from composer.desktop.selection import Selection
+from composer.desktop.settings import Settings
+from composer.desktop.theme import SchemeChoice, theme
+from composer.model import Key, Project
+from composer.texts import say
+
+LIST_WIDTH, CARD_WIDTH = 280, 328
+SMALL_LIST_WIDTH, SMALL_CARD_WIDTH = 232, 320
+SMALL_BELOW = 1400
+HINT_MS = 8000
+
+
+class MainWindow(QMainWindow):
+    """Everything about one open project."""
+
+    def __init__(self, settings: Settings, project: Project | None = None, path: Path | None = None) -> None:
+        super().__init__()
+        self.settings = settings
+        self.opened = OpenProject(project or empty_project(), path, self)
+        self.selection = Selection(self)
+        self.room = RoomScene(self.opened, self.selection, self)
+        self.view = RoomView(self.room)
+        self.panel = RoomPanel(self.view)
+        self.list = PieceList(self.opened, self.selection)
+        self.card = CardPanel(self.opened, self.selection, self.room)
+        self.findings = FindingsPanel(self.opened)
+        self.files = Files(self)
+        self.commands = Commands(self)
+        self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
+        self.actions_by_name = make_actions(self, self._method)
+        self._hint_timer = QTimer(self)
+        self._hint_timer.setSingleShot(True)
+        self._hint_timer.setInterval(HINT_MS)
+        self._hint_timer.timeout.connect(self._clear_hint)
+        self._build_menus()
+        self._build_toolbar()
+        self._build_centre()
+        self._connect()
+        self.setMinimumSize(760, 480)
+        self.resize(1440, 900)
+        self._on_theme()
+        self._fill_choices()
+        self._on_file()
+        self.commands.update_rules()
+        self.findings.check()
+
+    # Building ------------------------------------------------------------------------------------
+
+    def _method(self, name: str) -> Callable[[], object]:
+        for owner in (self.commands, self.files):
+            method = getattr(owner, name, None)
+            if method is not None:
+                return partial(_without_argument, method)
+        raise AttributeError(name)
+
+    def _build_menus(self) -> None:
+        menus: dict[str, QMenu] = {}
+        for name in MENUS:
+            menus[name] = self.menuBar().addMenu(say(name))
+        for row in TABLE:
+            menu = menus[row.menu]
+            if row.line_above:
+                menu.addSeparator()
+            if row.submenu:
+                key = f"{row.menu}/{row.submenu}"
+                if key not in menus:
+                    menus[key] = menu.addMenu(say(row.submenu))
+                menu = menus[key]
+            menu.addAction(self.actions_by_name[row.name])
+            if row.name == "open":
+                self.recent_menu = menu.addMenu(say("Open Recent"))
+        self.menus = menus
+        for name in MENUS:
+            menus[name].menuAction().setVisible(not menus[name].isEmpty())
+        self.fill_recent()
+
+    def _build_toolbar(self) -> None:
+        bar = QToolBar(say("Tools"))
+        bar.setMovable(False)
+        bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        bar.toggleViewAction().setVisible(False)
+        for name in TOOLBAR:
+            if name:
+                bar.addAction(self.actions_by_name[name])
+            else:
+                bar.addSeparator()
+        space = QWidget()
+        space.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        bar.addWidget(space)
+        self.wall_choice, self.arrangement_choice = QComboBox(), QComboBox()
+        for words, choice in ((say("Wall"), self.wall_choice), (say("Arrangement"), self.arrangement_choice)):
+            label = QLabel(words)
+            label.setContentsMargins(12, 0, 6, 0)
+            label.setBuddy(choice)
+            choice.setAccessibleName(words)
+            choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+            choice.setMinimumHeight(28)
+            bar.addWidget(label)
+            bar.addWidget(choice)
+        self.toolbar = bar
+        self.addToolBar(bar)
+
+    def _build_centre(self) -> None:
+        self.across = QSplitter(Qt.Orientation.Horizontal)
+        self.across.setHandleWidth(1)
+        self.across.setChildrenCollapsible(False)
+        for part in (self.list, self.panel, self.card):
+            self.across.addWidget(part)
+        self.across.setStretchFactor(1, 1)
+        middle = QWidget()
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.across, 1)
+        column.addWidget(self.findings)
+        self.setCentralWidget(middle)
+
+    def _connect(self) -> None:
+        opened = self.opened
+        # The order of listeners is fixed: room, list, card, findings.
+        opened.project_changed.connect(self.room.on_change)
+        opened.project_changed.connect(self.list.on_change)
+        opened.project_changed.connect(self.card.on_change)
+        opened.project_changed.connect(self.findings.on_change)
+        opened.project_changed.connect(self._on_change)
+        opened.file_changed.connect(self._on_file)
+        opened.stack.cleanChanged.connect(self._on_clean)
+        opened.stack.indexChanged.connect(self._on_index)
+        self.selection.changed.connect(self._on_selection)
+        self.findings.go_to.connect(self.show_keys)
+        self.findings.levels_changed.connect(self._on_levels)
+        self.findings.fit_wanted.connect(self.view.fit)
+        self.findings.life_size_wanted.connect(self.view.one_to_one)
+        self.findings.closer_wanted.connect(self.commands.zoom_in)
+        self.findings.farther_wanted.connect(self.commands.zoom_out)
+        self.list.add_wanted.connect(self.ask_piece)
+        self.list.paste_wanted.connect(self.paste_rows)
+        self.view.hint.connect(self.say_hint)
+        self.view.scale_changed.connect(self._on_scale)
+        self.wall_choice.activated.connect(self._on_wall_chosen)
+        self.arrangement_choice.activated.connect(self._on_arrangement_chosen)
+        theme().changed.connect(self._on_theme)
+
+    # What is told --------------------------------------------------------------------------------
+
+    def _on_change(self, before: Project, after: Project, change: Change) -> None:
+        self.selection.prune(after)
+        if change.walls or change.arrangement or change.fields:
+            self._fill_choices()
+
+    def _on_index(self, _index: int) -> None:
+        self.commands.update_rules()
+        self._on_clean()
+
+    def _on_selection(self) -> None:
+        self.commands.update_rules()
+
+    def _on_levels(self, levels: dict[Key, str]) -> None:
+        self.room.set_levels(levels)
+        self.list.set_levels(levels)
+
+    def _on_scale(self, _scale: float) -> None:
+        self.findings.scale.setText(self.view.scale_words())
+
+    def _on_file(self) -> None:
+        self.setWindowFilePath(str(self.opened.path) if self.opened.path else "")
+        self._on_clean()
+
+    def _on_clean(self, _clean: bool = True) -> None:
+        name = self.document_name()
+        if self.files.read_only:
+            name = say("{name} (read-only)", name=name)
+        self.setWindowTitle(f"{name}[*] – Wallwright")
+        self.setWindowModified(not self.opened.is_clean)
+
+    def _on_theme(self) -> None:
+        for row in TABLE:
+            if row.icon:
+                self.actions_by_name[row.name].setIcon(icons.icon(row.icon))
+        line = theme().colour("line").name()
+        surface = theme().colour("surface").name()
+        self.toolbar.setStyleSheet(
+            f"QToolBar {{ background: {surface}; border: 0; border-bottom: 1px solid {line}; spacing: 8px; padding: 6px 12px; }}"
+            f"QToolBar::separator {{ background: {line}; width: 1px; margin: 4px 4px; }}"
+            "QToolButton { border: 0; border-radius: 3px; padding: 4px 8px; min-height: 20px; }"
+            f"QToolButton:hover {{ background: {theme().colour('surface_2').name()}; }}"
+            f"QToolButton:focus {{ border: 2px solid {theme().colour('chalk').name()}; }}"
+        )
+        self.across.setStyleSheet(f"QSplitter::handle {{ background: {line}; }}")
+        self.findings.scale.setText(self.view.scale_words())
+
+    # What is done --------------------------------------------------------------------------------
+
+    def document_name(self) -> str:
+        """The file's name, or the project's title, or that it has none."""
+        if self.opened.path is not None:
+            return self.opened.path.name
+        return self.opened.project.title or say("Untitled")
+
+    def project_folder(self) -> Path:
+        """Where the project's relative paths start."""
+        return self.opened.path.parent if self.opened.path is not None else Path.cwd()
+
+    def say_hint(self, words: str) -> None:
+        """One sentence in the status line, for a while."""
+        self.findings.hint.setText(words)
+        if words and not self.view.tool.carrying:
+            self._hint_timer.start()
+        else:
+            self._hint_timer.stop()
+
+    def _clear_hint(self) -> None:
+        self.findings.hint.setText("")
+
+    def show_keys(self, keys: Iterable[Key]) -> None:
+        """Selects pieces and brings them into view, changing the wall where needed."""
+        found = existing(keys, self.opened.shown)
+        if not found:
+            return
+        placement = self.opened.shown.placement_by_piece.get(found[0])
+        if placement is not None and placement.wall != self.room.wall_key:
+            self._show_wall(placement.wall)
+        self.selection.set(found)
+        self.view.reveal(self.room.box_in_scene(found))
+
+    def show_touched(self, keys: frozenset[Key]) -> None:
+        """After undo or redo: what it was about."""
+        self.show_keys(keys)
+
+    def _show_wall(self, key: Key) -> None:
+        self.room.show_wall(key)
+        self._fill_choices()
+        self.view.fit()
+
+    def _on_wall_chosen(self, row: int) -> None:
+        self._show_wall(self.wall_choice.itemData(row))
+
+    def _on_arrangement_chosen(self, row: int) -> None:
+        from composer.editing.record_edits import change_project
+
+        key = self.arrangement_choice.itemData(row)
+        if key != self.opened.project.current_arrangement:
+            name = self.opened.project.arrangement_by_key[key].name
+            self.opened.apply(change_project(say("Show arrangement “{name}”", name=name), current_arrangement=key))
+
+    def _fill_choices(self) -> None:
+        shown = self.opened.shown
+        for choice, records, current in (
+            (self.wall_choice, [(wall.key, wall.name) for wall in shown.walls], self.room.wall_key),
+            (
+                self.arrangement_choice,
+                [(arrangement.key, arrangement.name) for arrangement in shown.arrangements],
+                shown.current_arrangement,
+            ),
+        ):
+            choice.clear()
+            for key, name in records:
+                choice.addItem(name, key)
+            choice.setCurrentIndex(max(0, choice.findData(current)))
+
+    def fill_recent(self) -> None:
+        """The menu of projects opened lately."""
+        self.recent_menu.clear()
+        for path in self.settings.recent_files:
+            action = self.recent_menu.addAction(path.name)
+            action.setToolTip(str(path))
+            action.triggered.connect(partial(self._open_recent, path))
+        self.recent_menu.setEnabled(not self.recent_menu.isEmpty())
+
+    def _open_recent(self, path: Path, _checked: bool = False) -> None:
+        if self.files.may_leave():
+            self.files.open_path(path)
+
+    def ask_piece(self) -> None:
+        """One line for a frame: size, how it hangs, its name."""
+        typed = self.files.ask.line(
+            self, say("Add a piece"), say('Width × height, how it hangs, name, such as: 40 x 50 strips "boats"')
+        )
+        if typed:
+            self.add_rows([typed])
+
+    def add_rows(self, rows: list[str]) -> None:
+        """Adds a piece for each line, as one step of undo."""
+        from composer.desktop.adding import pieces_from
+        from composer.editing.creating import add_pieces
+        from composer.editing.edits import EditRefused
+        from composer.units import BadQuantity
+
+        try:
+            makers = pieces_from(rows, self.opened.project)
+            before = set(self.opened.project.piece_by_key)
+            self.opened.apply(add_pieces(makers))
+        except (BadQuantity, EditRefused) as problem:
+            self.files.ask.tell(self, str(problem))
+            return
+        self.selection.set(key for key in self.opened.project.piece_by_key if key not in before)
+
+    def paste_rows(self) -> None:
+        """Rows of the clipboard: a table with a head line, else one quick row a line."""
+        from PySide6.QtWidgets import QApplication
+
+        text = QApplication.clipboard().text().strip()
+        if not text:
+            self.say_hint(say("There are no rows on the clipboard. Copy them from a table first."))
+        elif "\t" in text.splitlines()[0] or ";" in text.splitlines()[0] or text.splitlines()[0].count(",") > 1:
+            self._add_table(text, None)
+        else:
+            self.add_rows([line for line in text.splitlines() if line.strip()])
+
+    def import_path(self, path: Path) -> None:
+        """Adds the pieces of a table file."""
+        self._add_table(None, path)
+
+    def _add_table(self, text: str | None, path: Path | None) -> None:
+        from composer.editing.edits import Edit, EditRefused
+        from composer.model import BadRecord
+        from composer.projectfile import inventory
+        from composer.projectfile.errors import ProjectFileError
+
+        project, folder = self.opened.project, self.project_folder()
+        try:
+            if path is not None:
+                table = inventory.read_table(path, project.units)
+            else:
+                table = inventory.read_text(text or "", project.units, folder)
+            self.opened.apply(Edit(say("Add a table"), partial(_add_to, table, folder)))
+        except (ProjectFileError, EditRefused, BadRecord) as problem:
+            self.files.ask.tell(self, str(problem))
+
+    def set_text_percent(self, percent: int) -> None:
+        """Text size, remembered."""
+        self.settings.text_percent = percent
+        theme().set_text_percent(self.settings.text_percent)
+
+    def choose_scheme(self, choice: SchemeChoice) -> None:
+        """Light, dark or as the system, remembered."""
+        self.settings.scheme = choice
+        theme().choose(choice)
+
+    # Window --------------------------------------------------------------------------------------
+
+    def _screen_name(self) -> str:
+        screen = self.screen()
+        return f"{screen.size().width()}x{screen.size().height()}" if screen is not None else "any"
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Panels as they were last on such a screen."""
+        super().showEvent(event)
+        sizes = self.settings.splitter_sizes("across", self._screen_name())
+        if len(sizes) != 3:
+            small = self.width() < SMALL_BELOW
+            left, right = (SMALL_LIST_WIDTH, SMALL_CARD_WIDTH) if small else (LIST_WIDTH, CARD_WIDTH)
+            sizes = [theme().px(left), max(200, self.width() - theme().px(left) - theme().px(right)), theme().px(right)]
+        self.across.setSizes(sizes)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Coming back to the window: the title shows the state again."""
+        super().changeEvent(event)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Asks about what is not saved."""
+        self.view.tool.cancel()
+        if not self.files.may_leave():
+            event.ignore()
+            return
+        self.settings.keep_splitter_sizes("across", self._screen_name(), self.across.sizes())
+        self.settings.window_geometry = self.saveGeometry()
+        self.settings.write()
+        self.recovery.discard()
+        self.files.release()
+        event.accept()
+
+
+def _without_argument(method: Callable[[], object], _checked: bool = False) -> None:
+    method()
+
+
+def _add_to(table: object, folder: Path, project: Project) -> Project:
+    from composer.projectfile import inventory
+
+    return inventory.add_to(project, table, folder)  # type: ignore[arg-type]
