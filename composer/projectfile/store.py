@@ -12,6 +12,7 @@ import os
 import secrets
 import shutil
 import stat
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,6 +21,9 @@ from composer.model import Project
 from composer.projectfile import schema
 from composer.projectfile.errors import CannotWrite, ChangedOnDisk, cannot_read, cannot_write
 from composer.texts import say
+
+_DRAFT = ".wallwright-{}.tmp"
+_FORGOTTEN_S = 3600.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +95,9 @@ def read_bytes(path: str | os.PathLike[str], most: int = -1) -> bytes:
         CannotRead: with one sentence.
     """
     try:
+        # Before opening: a pipe nobody writes to would keep the program waiting for ever.
+        if not _is_regular_or_folder(Path(path)):
+            raise OSError(errno.EINVAL, os.strerror(errno.EINVAL), str(path))
         with Path(path).open("rb") as file:
             return file.read() if most < 0 else file.read(most + 1)
     except (OSError, ValueError) as error:
@@ -120,10 +127,16 @@ def write_atomic(path: str | os.PathLike[str], data: bytes, *, keep_backup: bool
                 os.fsync(file.fileno())
             if keep_backup and mode is not None:
                 _keep(target)
-            draft.replace(target)
+            _rename(draft, target)
         _force_folder(target.parent)
+        _sweep(target.parent)
     except (OSError, ValueError) as error:
         raise cannot_write(path, error) from error
+
+
+def _is_regular_or_folder(path: Path) -> bool:
+    mode = path.stat().st_mode
+    return stat.S_ISREG(mode) or stat.S_ISDIR(mode)
 
 
 def _mode_to_keep(target: Path) -> int | None:
@@ -144,7 +157,7 @@ def _mode_to_keep(target: Path) -> int | None:
 @contextlib.contextmanager
 def _temporary(target: Path) -> Iterator[Path]:
     """A fresh name beside ``target``, gone afterwards unless it was renamed away."""
-    draft = target.with_name(f".wallwright-{secrets.token_hex(8)}.tmp")
+    draft = target.with_name(_DRAFT.format(secrets.token_hex(8)))
     try:
         yield draft
     finally:
@@ -165,7 +178,28 @@ def _keep(target: Path) -> None:
             shutil.copy2(target, spare)
             with spare.open("rb+") as file:
                 os.fsync(file.fileno())
-        spare.replace(target.with_name(f"{target.name}.bak"))
+        _rename(spare, target.with_name(f"{target.name}.bak"))
+
+
+def _rename(draft: Path, target: Path) -> None:
+    """Renames in one step. On Windows whoever reads the target (a virus scanner) may hold it for a moment."""
+    for patience in (0.05, 0.05, 0.05, 0.05, None):
+        try:
+            draft.replace(target)
+        except PermissionError:
+            if os.name != "nt" or patience is None:
+                raise
+            time.sleep(patience)
+        else:
+            return
+
+
+def _sweep(folder: Path) -> None:
+    """Removes what a save killed long ago left behind; a young draft may belong to a save under way."""
+    with contextlib.suppress(OSError):
+        for draft in folder.glob(_DRAFT.format("*")):
+            if time.time() - draft.stat().st_mtime > _FORGOTTEN_S:
+                draft.unlink()
 
 
 def _force_folder(folder: Path) -> None:
