@@ -1,0 +1,46 @@
+"""Where an answer goes: standard output for it alone, standard error for everything said about it."""
+
+import sys
+from enum import IntEnum
+
+
+class Exit(IntEnum):
+    """Exit codes of the program."""
+
+    DONE = 0
+    NO = 1
+    WRONG = 2
+    """The call or its input is wrong."""
+    FILES = 3
+    """Something cannot be read or written."""
+
+
+class Refused(Exception):
+    """The call ends here; the message is one finished sentence.
+
+    Attributes:
+        code: what the program ends with.
+    """
+
+    def __init__(self, sentence: str, code: Exit = Exit.WRONG) -> None:
+        super().__init__(sentence)
+        self.code = code
+
+
+def answer(text: str) -> None:
+    """Prints the answer as UTF-8 with plain line feeds, whatever the terminal's own settings are."""
+    out = sys.stdout
+    raw = getattr(out, "buffer", None)
+    if raw is None:
+        out.write(text)
+    else:
+        out.flush()
+        raw.write(text.encode("utf-8", "replace"))
+        raw.flush()
+
+
+def tell(sentence: str) -> None:
+    """Prints one line about the call on standard error."""
+    line = " ".join(sentence.split("\n")) + "\n"
+    encoding = getattr(sys.stderr, "encoding", None) or "utf-8"
+    sys.stderr.write(line.encode(encoding, "backslashreplace").decode(encoding))

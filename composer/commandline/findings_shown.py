@@ -1,0 +1,68 @@
+"""Findings as lines of text and as JSON."""
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from composer.findings import sentences
+from composer.findings.cache import FindingsCache
+from composer.model import Finding, Picture, Project
+from composer.texts import say
+from composer.units import LengthStyle
+
+_IN_EVERY_FONT = 0x250
+"""Latin letters with their accents lie below; the paper's typeface has them all, so it need not be read."""
+
+
+def style_of(project: Project) -> LengthStyle:
+    """How the project's lengths are shown."""
+    return LengthStyle("mm") if project.units == "metric" else LengthStyle("in", project.fraction)
+
+
+def found(project: Project, folder: Path, arrangement: str | None = None) -> tuple[Finding, ...]:
+    """All findings, those that need the paper's typeface and the pictures' files included."""
+
+    def missing(picture: Picture) -> bool:
+        return not (folder / picture.path).exists()
+
+    return FindingsCache(_unprintable, missing).check(project, arrangement)
+
+
+def _unprintable(text: str) -> str:
+    if all(sign >= " " and ord(sign) < _IN_EVERY_FONT for sign in text):
+        return ""
+    from composer.paper.type_metrics import missing_glyphs
+
+    return "".join(missing_glyphs(text))
+
+
+def lines_of(findings: Iterable[Finding], project: Project) -> list[str]:
+    """``LEVEL code #1,#4 text — do``, one line each."""
+    style = style_of(project)
+    lines = []
+    for finding in findings:
+        pieces = ",".join(f"#{number}" for number in finding.pieces)
+        line = " ".join(part for part in (finding.level, finding.code, pieces, sentences.text(finding, style)) if part)
+        line += f" — {sentences.do(finding, style)}"
+        if finding.overridden is not None:
+            line += " " + say("(overridden: {reason})", reason=finding.overridden)
+        lines.append(" ".join(line.split("\n")))
+    return lines
+
+
+def as_plain(findings: Iterable[Finding], project: Project) -> list[dict[str, Any]]:
+    """The findings as JSON has them."""
+    style = style_of(project)
+    plain = []
+    for finding in findings:
+        record: dict[str, Any] = {
+            "level": finding.level,
+            "code": finding.code,
+            "pieces": list(finding.pieces),
+            "text": sentences.text(finding, style),
+            "do": sentences.do(finding, style),
+        }
+        if finding.overridden is not None:
+            record["overridden"] = finding.overridden
+        plain.append(record)
+    return plain

@@ -1,0 +1,120 @@
+"""The report: a project as plain values, millimetres and kilograms, keys in a fixed order.
+
+What a piece does not have is null; what the program cannot compute yet is not a key at all.
+"""
+
+from collections.abc import Sequence
+from typing import Any
+
+from composer.catalogue import catalogue as catalogues
+from composer.catalogue.catalogue import Catalogue
+from composer.geometry.rectangle import Rectangle
+from composer.hanging.points import hang
+from composer.hanging.records import PieceHanging, StripPlan
+from composer.hanging.weight import weight_of
+from composer.model import Arrangement, Piece, Placement, Project, Wall
+
+FORMAT = 1
+
+
+def build(project: Project, arrangement: Arrangement, findings: list[dict[str, Any]]) -> dict[str, Any]:
+    """The report of one arrangement; ``findings`` as JSON has them."""
+    known = catalogues.of(project.catalogue)
+    floor = sorted(project.on_floor(arrangement), key=lambda piece: piece.number)
+    return {
+        "program": "wallwright",
+        "format": FORMAT,
+        "units": project.units,
+        "currency": project.currency,
+        "arrangement": arrangement.name,
+        "walls": [_wall(project, wall, arrangement, known) for wall in project.walls],
+        "floor": [_piece(piece, None, known) for piece in floor],
+        "findings": findings,
+    }
+
+
+def _wall(project: Project, wall: Wall, arrangement: Arrangement, known: Catalogue) -> dict[str, Any]:
+    hung = project.hung_on(wall.key, arrangement)
+    return {
+        "name": wall.name,
+        "width": _number(wall.width.mm),
+        "height": _number(wall.height.mm),
+        "eye_line": _number(project.eye_line(wall).mm),
+        "pieces": [_piece(piece, placement, known) for piece, placement in hung],
+        "group": _group(hung),
+    }
+
+
+def _group(hung: Sequence[tuple[Piece, Placement]]) -> dict[str, Any] | None:
+    box: Rectangle | None = None
+    for piece, placement in hung:
+        place = Rectangle.at(placement.left, placement.bottom, *piece.size_mm(turned=placement.turned))
+        box = place if box is None else box.united(place)
+    return None if box is None else {**_edges(box), "centre": [_number(part) for part in box.centre]}
+
+
+def _edges(place: Rectangle | None) -> dict[str, Any]:
+    if place is None:
+        return {"left": None, "bottom": None, "right": None, "top": None}
+    return {
+        "left": _number(place.left),
+        "bottom": _number(place.bottom),
+        "right": _number(place.right),
+        "top": _number(place.top),
+    }
+
+
+def _piece(piece: Piece, placement: Placement | None, known: Catalogue) -> dict[str, Any]:
+    turned = placement is not None and placement.turned
+    hanging = hang(piece, turned=turned, catalogue=known)
+    width, height = piece.size_mm(turned=turned)
+    place = None if placement is None else Rectangle.at(placement.left, placement.bottom, width, height)
+    at = (0.0, 0.0) if place is None else (place.left, place.bottom)
+    return {
+        "number": piece.number,
+        "name": piece.name,
+        "width": _number(width),
+        "height": _number(height),
+        "turned": turned,
+        **_edges(place),
+        "locked": placement is not None and placement.locked,
+        "weight": _weight(piece, known),
+        "hanger": hanging.kind or piece.hanger.kind,
+        "hanging_points": _points(hanging, at),
+        "holes": [{"x": _number(at[0] + hole.x), "y": _number(at[1] + hole.y)} for hole in hanging.holes],
+        "strips": None if hanging.strips is None else _strips(hanging.strips, at),
+    }
+
+
+def _weight(piece: Piece, known: Catalogue) -> dict[str, Any] | None:
+    weight = weight_of(piece, known)
+    if weight is None:
+        return None
+    return {
+        "kg": _number(weight.kg),
+        "low": _number(weight.low),
+        "high": _number(weight.high),
+        "measured": weight.measured,
+    }
+
+
+def _points(hanging: PieceHanging, at: tuple[float, float]) -> list[dict[str, Any]]:
+    return [
+        {"x": _number(at[0] + point.x), "y": _number(at[1] + point.y), "what": point.what} for point in hanging.points
+    ]
+
+
+def _strips(plan: StripPlan, at: tuple[float, float]) -> dict[str, Any]:
+    return {
+        "size": plan.size,
+        "pairs": plan.pairs,
+        "half": plan.half,
+        "capacity_kg": _number(plan.capacity_kg),
+        "places": [[_number(part) for part in place.moved(*at)] for place in plan.places],
+    }
+
+
+def _number(value: float) -> float | int:
+    """To a millionth; a whole number is written as one, and there is no minus nought."""
+    rounded = round(float(value), 6) + 0.0
+    return int(rounded) if rounded.is_integer() else rounded
