@@ -66,7 +66,7 @@ def check_text(text: str, *, most: int = 200, lines: bool = False) -> None:
                 "A text may be {most} characters long; this one has {count}: “{start}…”.",
                 most=most,
                 count=len(text),
-                start=text[:40],
+                start=_shown(text),
             )
         )
     for sign in text:
@@ -74,12 +74,17 @@ def check_text(text: str, *, most: int = 200, lines: bool = False) -> None:
             raise BadRecord(
                 say(
                     "The text “{start}” holds a control character (U+{code}).",
-                    start=text[:40].strip(),
+                    start=_shown(text),
                     code=f"{ord(sign):04X}",
                 )
             )
     if not unicodedata.is_normalized("NFC", text):
-        raise BadRecord(say("The text “{start}” is not in composed Unicode form (NFC).", start=text[:40]))
+        raise BadRecord(say("The text “{start}” is not in composed Unicode form (NFC).", start=_shown(text)))
+
+
+def _shown(text: str) -> str:
+    """The beginning of a refused text, safe to print in a sentence."""
+    return "".join(sign if sign.isprintable() else " " for sign in text[:40]).strip()
 
 
 def check_instant(instant: Instant) -> None:
