@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from composer.model import Arrangement, Project, Wall
+from composer.paper.full_size_paper import FullSizePaper
 from composer.paper.page_index import PageIndex
 from composer.paper.primitives import Document, Page
 from composer.paper.sheet_request import SheetRequest
@@ -92,7 +93,7 @@ class PaperOptions:
         name = _PAPER_NAMES.get(self.sheet.name, self.sheet.name)
         if self.sheet.name in {"letter", "legal", "tabloid"}:
             name = self.sheet.name.capitalize()
-        return SheetRequest((side.width, side.height), tuple(self.margins), name, self.scale)
+        return SheetRequest((side.width, side.height), self.margins, name, self.scale)
 
     def takes(self, number: int) -> bool:
         """Whether the piece is to be printed."""
@@ -138,6 +139,27 @@ _Built = tuple[Sequence[Page], PageIndex | None]
 _Builder = Callable[[Project, Arrangement, PaperOptions], _Built]
 
 
+def _full_size(options: PaperOptions) -> FullSizePaper:
+    return FullSizePaper(
+        sheet=options.sheet,
+        margins=options.margins,
+        overlap=options.overlap_mm,
+        economy=options.economy,
+        scale=options.scale,
+        only=options.only,
+        walls=None if options.walls is None else frozenset(options.walls),
+    )
+
+
+def _templates(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper.templates import templates
+
+    pages, index = templates(project, arrangement, _full_size(options))
+    if not pages:
+        raise NothingToPrint(say("There is no piece to print a template of."))
+    return pages, index
+
+
 def _scale_check(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
     from composer.paper import scale_check
 
@@ -174,6 +196,7 @@ def _measure(project: Project, arrangement: Arrangement, options: PaperOptions) 
 
 
 _BUILDERS: dict[str, _Builder] = {
+    "templates": _templates,
     "cut-outs": _cut_outs,
     "measure": _measure,
     "elevation": _elevation,

@@ -21,6 +21,7 @@ from composer.units import Length
 
 _LEAST = (255.0, 180.0)
 _BLOCK_MM, _TABLE_HEAD_MM, _ROW_MM, _FOOT_MM = 82.0, 8.0, 9.4, 6.5
+_LEAST_ROW_MM = 8.8
 _BLANK_ROWS = 9
 
 KIND_LETTERS = {
@@ -170,8 +171,10 @@ def build(
         if with_block:
             _block(drawing, area, rule, wall, figures)
         table = rule - (_BLOCK_MM if with_block else 6.0)
-        count = max(1, int((table - _TABLE_HEAD_MM - area.bottom - _FOOT_MM + 1e-6) // _ROW_MM))
-        _table(drawing, area, table, rows[:count], figures)
+        room = table - _TABLE_HEAD_MM - area.bottom - _FOOT_MM
+        row_mm = min(_ROW_MM, max(_LEAST_ROW_MM, room / len(rows)))
+        count = max(1, int((room + 1e-6) // row_mm))
+        _table(drawing, area, table, rows[:count], figures, row_mm)
         rows = rows[count:]
         label = say("Measuring {number}", number=len(pages) + 1)
         pages.append(drawing.page(lying.size, label, (say("Measuring sheet"), label), area))
@@ -309,7 +312,12 @@ def _labelled_box(drawing: Drawing, middle: float, bottom: float, words: str, ro
 
 
 def _table(
-    drawing: Drawing, area: Area, top: float, rows: Sequence[tuple[str, str, tuple[Cell, ...]]], figures: Figures
+    drawing: Drawing,
+    area: Area,
+    top: float,
+    rows: Sequence[tuple[str, str, tuple[Cell, ...]]],
+    figures: Figures,
+    row_mm: float,
 ) -> None:
     share = min(1.25, area.width / 277.0)
     drawing.line(area.left, top, area.right, top, THIN_PT)
@@ -324,12 +332,16 @@ def _table(
     y = top - _TABLE_HEAD_MM
     drawing.line(area.left, y, area.right, y, THIN_PT)
     for number, name, row in rows:
-        base = y - _ROW_MM / 2 - 1.3
+        base = y - row_mm / 2 - 1.3
         drawing.text(area.left, base - 0.5, number, 14, "bold", within=8 * share)
-        drawing.text(area.left + 9 * share, base, name, 10, "semibold", within=33 * share)
+        name_room = 32.0 * share
+        if lines_of(name, name_room, 10, "semibold") == 1:
+            drawing.text(area.left + 9 * share, base, name, 10, "semibold")
+        else:
+            drawing.paragraph(area.left + 9 * share, base + 1.9, name, name_room, 8.5, "semibold", most=2)
         for column, cell in zip(_COLUMNS[2:], row, strict=True):
-            _cell(drawing, area.left + column.at * share, y, column.width * share, cell)
-        y -= _ROW_MM
+            _cell(drawing, area.left + column.at * share, y, column.width * share, row_mm, cell)
+        y -= row_mm
         drawing.line(area.left, y, area.right, y, HAIR_PT, GREY)
     words = say(
         "How (ring one): W wire · R rings · S sawtooth · K keyholes · T strips · C cleat · L ledge.   "
@@ -338,10 +350,10 @@ def _table(
     drawing.text(area.left, y - 4.6, words, 9, within=area.width)
 
 
-def _cell(drawing: Drawing, x: float, top: float, width: float, cell: Cell) -> None:
-    base = top - _ROW_MM / 2 - 1.3
+def _cell(drawing: Drawing, x: float, top: float, width: float, row_mm: float, cell: Cell) -> None:
+    base = top - row_mm / 2 - 1.3
     if cell.box:
-        write_in_box(drawing, x, top - _ROW_MM + 1.2, width - 1.6, _ROW_MM - 2.4)
+        write_in_box(drawing, x, top - row_mm + 1.2, width - 1.6, row_mm - 2.4)
     elif cell.ring:
         step = width / max(1, len(cell.value.split()))
         for index, word in enumerate(cell.value.split()):
@@ -349,4 +361,4 @@ def _cell(drawing: Drawing, x: float, top: float, width: float, cell: Cell) -> N
     elif cell.value:
         drawing.text(x, base, cell.value, 10, within=width - 1)
     else:
-        not_needed(drawing, x + width * 0.4, top - _ROW_MM / 2)
+        not_needed(drawing, x + width * 0.4, top - row_mm / 2)
