@@ -1,6 +1,6 @@
 """The map: how the sheets of one piece lie together, before the sheets themselves."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Area, Drawing
@@ -38,9 +38,10 @@ def map_page(subject: Subject, grid: Grid, side: Side, scale: tuple[float, float
         *numbers_table(subject),
     ]
 
-    def dimension(drawing: Drawing, frame: Rectangle) -> None:
-        dimension_across(drawing, frame.left, frame.right, frame.bottom - 12, subject.figures.bare(subject.width))
-        dimension_up(drawing, frame.right + 12, frame.bottom, frame.top, subject.figures.bare(subject.height))
+    def dimension(drawing: Drawing, frame: Rectangle, around: Rectangle) -> None:
+        below, beside = around.bottom - 12, around.right + 12
+        dimension_across(drawing, frame.left, frame.right, below, subject.figures.bare(subject.width))
+        dimension_up(drawing, beside, frame.bottom, frame.top, subject.figures.bare(subject.height))
 
     label = say("{number}-map", number=subject.piece.number)
     return draw_map_page(side, title, of, words, grid, subject.outline, steps, rows, label, (subject.heading, say("Map")), dimension)
@@ -57,7 +58,8 @@ def draw_map_page(
     rows: list[tuple[str, str]],
     label: str,
     bookmark: tuple[str, ...],
-    more: Callable[[Drawing, Rectangle], None] | None = None,
+    more: Callable[[Drawing, Rectangle, Rectangle], None] | None = None,
+    frames: Sequence[Rectangle] = (),
 ) -> Page:
     """A map page: head, the grid to scale, steps and numbers side by side or one below the other."""
     drawing = Drawing()
@@ -83,8 +85,11 @@ def draw_map_page(
         map_left + (outline.right - whole.left) * factor,
         map_bottom + (outline.top - whole.bottom) * factor,
     )
+    for other in frames:
+        x, y = map_left + (other.left - whole.left) * factor, map_bottom + (other.bottom - whole.bottom) * factor
+        drawing.box(x, y, other.width * factor, other.height * factor)
     if more is not None and not lying:
-        more(drawing, Rectangle(frame.left, map_bottom, max(frame.right, box.right), frame.top))
+        more(drawing, frame, Rectangle(map_left, map_bottom, box.right, box.top))
     if lying:
         x, width = left + area.width * 0.6, area.width * 0.4
         drawing.text(x, rule - 10, say("In this order"), 14, "bold", within=width)

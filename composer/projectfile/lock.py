@@ -31,8 +31,8 @@ class ProjectLock:
     def __init__(self, path: str | os.PathLike[str]) -> None:
         self.path = Path(path)
         target = Path(os.path.realpath(self.path))
-        self.lock_path = target.with_name(f".{target.name}.wallwright.lock")
-        self.holder_path = target.with_name(f".{target.name}.wallwright.holder")
+        self.lock_path = target.with_name(f".{target.name}.lock")
+        self.holder_path = target.with_name(f".{target.name}.holder")
         self._lock: BaseFileLock | None = None
 
     @property
