@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from composer.paper.sheets import Margins, Sheet
+from composer.paper.sheets import BadSheet, Margins, Sheet, upright
 from composer.paper.tiling import Economy
+from composer.texts import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +16,9 @@ class FullSizePaper:
         scale: draw factors across and up (nominal ÷ measured).
         only: piece numbers; None = all.
         walls: wall keys; None = all walls and the floor.
+
+    Raises:
+        BadSheet: the overlap or the margins leave too little of a sheet.
     """
 
     sheet: Sheet
@@ -24,3 +28,14 @@ class FullSizePaper:
     scale: tuple[float, float] = (1.0, 1.0)
     only: frozenset[int] | None = None
     walls: frozenset[str] | None = None
+
+    def __post_init__(self) -> None:
+        narrow = min(upright(self.sheet, self.margins).area)
+        if not 0 <= self.overlap <= narrow / 3:
+            raise BadSheet(
+                say(
+                    "An overlap of {overlap} mm does not suit sheets that print {narrow} mm: use up to a third of it.",
+                    overlap=f"{self.overlap:g}",
+                    narrow=f"{narrow:g}",
+                )
+            )

@@ -46,10 +46,13 @@ def joins_of(grid: Grid, place: tuple[int, int], scale: tuple[float, float]) -> 
     )
 
 
-def draw_joins(drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name) -> None:
+def draw_joins(
+    drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name, outline: Rectangle | None = None
+) -> None:
     """Bands with their sentences: the left and top inner edges are cut, right and bottom are laid under."""
     area, bands = view.printable, joins_of(grid, place, view.scale)
     row, column = place
+    edges = None if outline is None else view.rectangle(outline)
     marks = register_marks(view, grid, place)
     for x, y in marks:
         _register(drawing, x, y, min(REGISTER_ARM_MM, max(0.0, grid.overlap * min(view.scale) / 2 - 0.5)))
@@ -57,43 +60,59 @@ def draw_joins(drawing: Drawing, view: View, grid: Grid, place: tuple[int, int],
         drawing.line(area.left, area.bottom, area.left, area.top, THIN_PT)
         drawing.line(area.left + bands.left, area.bottom, area.left + bands.left, area.top, HAIR_PT, GREY)
         words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row, column - 1))
-        _upright_words(drawing, area.left, bands.left, area, marks, words)
+        _upright_words(drawing, area.left, bands.left, _clear_up(area, marks, edges), words)
     if bands.right:
         x = area.right - bands.right
         drawing.line(x, area.bottom, x, area.top, THIN_PT, dash=LAY_DASH)
         drawing.line(area.right, area.bottom, area.right, area.top, HAIR_PT, GREY)
         words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row, column + 1))
-        _upright_words(drawing, x, bands.right, area, marks, words)
+        _upright_words(drawing, x, bands.right, _clear_up(area, marks, edges), words)
     if bands.top:
         drawing.line(area.left, area.top, area.right, area.top, THIN_PT)
         drawing.line(area.left, area.top - bands.top, area.right, area.top - bands.top, HAIR_PT, GREY)
         words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row - 1, column))
-        _level_words(drawing, area.top - bands.top, bands.top, area, words)
+        _level_words(drawing, area.top - bands.top, bands.top, _clear_across(area, edges), words)
     if bands.bottom:
         y = area.bottom + bands.bottom
         drawing.line(area.left, y, area.right, y, THIN_PT, dash=LAY_DASH)
         drawing.line(area.left, area.bottom, area.right, area.bottom, HAIR_PT, GREY)
         words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row + 1, column))
-        _level_words(drawing, area.bottom, bands.bottom, area, words)
+        _level_words(drawing, area.bottom, bands.bottom, _clear_across(area, edges), words)
 
 
-def _upright_words(
-    drawing: Drawing, left: float, wide: float, area: Rectangle, marks: list[tuple[float, float]], words: str
-) -> None:
+def _upright_words(drawing: Drawing, left: float, wide: float, stretch: tuple[float, float], words: str) -> None:
     if wide < 4:
         return
-    # Between the upper and the lower register mark of the band.
-    room = area.height - (80 if len(marks) > 2 else 64)
-    middle = (area.bottom + area.top) / 2 - 12
-    size = fitting_size(printable(words), max(20.0, room), 9, "semibold", 6)
-    drawing.text(left + wide / 2 + 1.1, middle, words, size, "semibold", "centre", turn=90)
+    low, high = stretch
+    size = fitting_size(printable(words), max(20.0, high - low - 4), 9, "semibold", 6)
+    drawing.text(left + wide / 2 + 1.1, (low + high) / 2, words, size, "semibold", "centre", turn=90)
 
 
-def _level_words(drawing: Drawing, bottom: float, high: float, area: Rectangle, words: str) -> None:
+def _level_words(drawing: Drawing, bottom: float, high: float, stretch: tuple[float, float], words: str) -> None:
     if high < 4:
         return
-    size = fitting_size(printable(words), max(20.0, area.width - 44), 9, "semibold", 6)
-    drawing.text((area.left + area.right) / 2, bottom + high / 2 - 1.1, words, size, "semibold", "centre")
+    left, right = stretch
+    size = fitting_size(printable(words), max(20.0, right - left - 4), 9, "semibold", 6)
+    drawing.text((left + right) / 2, bottom + high / 2 - 1.1, words, size, "semibold", "centre")
+
+
+def _clear_across(area: Rectangle, edges: Rectangle | None) -> tuple[float, float]:
+    """The widest stretch of a level band between register marks and the piece's own edges."""
+    stops = [area.left + 14, area.right - 14]
+    return _widest(stops, [] if edges is None else [edges.left, edges.right])
+
+
+def _clear_up(area: Rectangle, marks: list[tuple[float, float]], edges: Rectangle | None) -> tuple[float, float]:
+    """The longest stretch of an upright band, likewise."""
+    between = [y for _, y in marks] + ([] if edges is None else [edges.bottom, edges.top])
+    return _widest([area.bottom + 12, area.top - 12], between)
+
+
+def _widest(ends: list[float], between: list[float]) -> tuple[float, float]:
+    low, high = ends
+    stops = [low, *sorted(stop for stop in between if low < stop < high), high]
+    start, end = max(zip(stops, stops[1:], strict=False), key=lambda pair: (pair[1] - pair[0], pair[0]))
+    return (start + (5 if start in between else 0), end - (5 if end in between else 0))
 
 
 def register_marks(view: View, grid: Grid, place: tuple[int, int]) -> list[tuple[float, float]]:

@@ -28,7 +28,7 @@ RULER_HEIGHT_MM = 21.0
 
 def place_label(drawing: Drawing, room: Room, label: str, sheet_words: str, lines: Sequence[str]) -> None:
     """The sheet's label, large, and beside it the piece's name and what it is; smaller where there is less room."""
-    for label_pt, names_wide in ((LABEL_PT, 78.0), (LABEL_PT, 58.0), (22.0, 44.0), (20.0, 0.0), (14.0, 0.0)):
+    for label_pt, names_wide in ((LABEL_PT, 66.0), (LABEL_PT, 54.0), (22.0, 44.0), (20.0, 0.0), (14.0, 0.0)):
         wide = max(text_width_mm(printable(label), label_pt, "bold"), text_width_mm(printable(sheet_words), 9))
         whole = wide + (6 + names_wide if names_wide else 0)
         place = room.find(whole + 3, 22 if names_wide else 15)
@@ -89,8 +89,17 @@ def draw_map(
         drawing.box(box.left, box.bottom, box.width, box.height, HAIR_PT, GREY)
         if box.width > 6 and box.height > 4:
             words = f"{column_letters(place[1])}{place[0]}"
-            x, y = box.centre
-            drawing.text(x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=box.width - 1)
+            within, frame_box = box, at(outline)
+            if min(box.overlap(frame_box)) > 8:
+                # The letters keep clear of the frame's thick line.
+                within = Rectangle(
+                    max(box.left, frame_box.left),
+                    max(box.bottom, frame_box.bottom),
+                    min(box.right, frame_box.right),
+                    min(box.top, frame_box.top),
+                )
+            x, y = within.centre
+            drawing.text(x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=within.width - 1)
     frame = at(outline)
     drawing.box(frame.left, frame.bottom, frame.width, frame.height, THICK_PT)
     return factor
@@ -99,7 +108,7 @@ def draw_map(
 def place_ruler(drawing: Drawing, room: Room, subject: Subject, factor: float) -> float:
     """The check ruler with the words that matter, the longest that fits; returns its nominal length."""
     words = say("Print at actual size (100 %).")
-    sizes = [25.4 * n for n in (6, 4, 3, 2)] if subject.figures.imperial else [150.0, 100.0, 50.0]
+    sizes = [25.4 * n for n in (6, 4)] if subject.figures.imperial else [150.0, 100.0]
     for size in sizes:
         wide = size * factor + 18
         place = room.find(wide, RULER_HEIGHT_MM, low=True)
@@ -109,9 +118,30 @@ def place_ruler(drawing: Drawing, room: Room, subject: Subject, factor: float) -
         drawing.text(place.left + 3, place.bottom + 1, words, 9, within=wide - 4)
         room.take(place.grown(1))
         return length
-    place = room.find(text_width_mm(printable(words), 9) + 1, 5, low=True)
+    return _place_short_ruler(drawing, room, subject, factor, words)
+
+
+def _place_short_ruler(drawing: Drawing, room: Room, subject: Subject, factor: float, words: str) -> float:
+    """A short bar with its length, where there is no room for the long ruler."""
+    short = 50.8 if subject.figures.imperial else 50.0
+    for size in (short, short / 2):
+        said = say("{length} between the ends. {words}", length=subject.figures.full(size), words=words)
+        lines = wrap(printable(said), max(size * factor, 40.0), 8)
+        wide = max(size * factor, *(text_width_mm(line, 8) for line in lines)) + 2
+        place = room.find(wide, 5 + len(lines) * line_step(8), low=True)
+        if place is None:
+            continue
+        y = place.top - 2
+        drawing.line(place.left + 1, y, place.left + 1 + size * factor, y, THIN_PT)
+        for x in (place.left + 1, place.left + 1 + size * factor):
+            drawing.line(x, y - 1.5, x, y + 1.5, THIN_PT)
+        for index, line in enumerate(lines):
+            drawing.text(place.left + 1, y - 5 - index * line_step(8), line, 8)
+        room.take(place.grown(1))
+        return size
+    place = room.find(text_width_mm(printable(words), 8) + 1, 4, low=True)
     if place is not None:
-        drawing.text(place.left, place.bottom + 1.2, words, 9)
+        drawing.text(place.left, place.bottom + 1, words, 8)
         room.take(place.grown(1))
     return 0.0
 
@@ -138,9 +168,9 @@ def place_numbers(
         wide = max(
             *(text_width_mm(printable(words), small) for words, _, _ in numbers),
             *(text_width_mm(printable(text), size, "bold") for (_, text, _), size in zip(numbers, sizes, strict=True)),
-            text_width_mm(printable(say("NAIL HERE")), 9, "bold") + 3 if label else 0.0,
+            text_width_mm(printable(say("NAIL HERE") if label == "nail" else label), 9, "bold") + 3 if label else 0.0,
         )
-        steps = [size * MM_PER_PT * 0.92 + 5.4 * (1 if shrink > 0.6 else 0.85) for size in sizes]
+        steps = [size * MM_PER_PT * 0.92 + 6.0 * (1 if shrink > 0.6 else 0.8) for size in sizes]
         head = 9.0 if label else 4.0
         high = head + sum(steps) - 3.2
         for up in (12.0, 6.0, 20.0, 0.0, 28.0, -8.0, 40.0, -14.0):

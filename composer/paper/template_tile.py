@@ -36,7 +36,7 @@ from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say
 
-EDGE_CLEAR_MM = 1.0
+EDGE_CLEAR_MM = 2.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,7 @@ def draw_tile(
     drawing = Drawing()
     number = subject.piece.number
     room = Room(joins_of(grid, place, scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
-    draw_joins(drawing, view, grid, place, lambda row, column: label_of(number, row, column))
+    draw_joins(drawing, view, grid, place, lambda row, column: label_of(number, row, column), subject.outline)
     take_bands(room, view, grid, place)
     edges = draw_outline(drawing, view, subject.outline, THICK_PT)
     for edge in edges:
@@ -139,18 +139,18 @@ def draw_tile(
         place_stops(drawing, room, subject.stops)
     ruler = place_ruler(drawing, room, subject, scale[0])
     for words in gap_words(grid, place, subject.figures, lambda row, column: label_of(number, row, column)):
-        _place_words(drawing, room, words)
+        place_words(drawing, room, words)
     if tell:
         steps = tile_steps(subject, grid, ruler, register_distances(grid, place, subject.figures))
-        told = place_steps(drawing, room, steps)
-        told = place_table(drawing, room, numbers_table(subject), notes(subject)) and told
+        told = place_steps(drawing, room, steps) and place_table(drawing, room, numbers_table(subject), notes(subject))
     items = without_false_crosses(drawing.items, points, edges)
     entry = entry_of(view, label, number, place, (grid.rows, grid.columns), points, holes)
     page = Page(view.size, tuple(items), label, (subject.heading, label), view.printable)
     return Tile(page, entry, told)
 
 
-def _place_words(drawing: Drawing, room: Room, words: str, size_pt: float = 10.0) -> None:
+def place_words(drawing: Drawing, room: Room, words: str, size_pt: float = 10.0) -> None:
+    """A sentence wherever there is room for it."""
     for width in (120.0, 80.0, 50.0):
         probe = Drawing()
         bottom = probe.paragraph(0, 0, words, width, size_pt)
@@ -225,7 +225,7 @@ def _draw_centre(
     marks = [*((p.page_x, p.page_y, 8.0) for p in points), *((h.page_x, h.page_y, 6.0) for h in holes)]
     close = [y + half for px, y, half in marks if abs(px - x) < half + 1]
     _, foot = view.at(0, 0)
-    end = max(close) if close else max([foot + 8, *[]]) if not marks else min(y for _, y, _ in marks) - 16
+    end = max(close) if close else foot + 8 if not marks else min(y for _, y, _ in marks) - 9
     end = max(end, room.area.bottom + 4, foot + 4, start - 120)
     if start - end < 12:
         return

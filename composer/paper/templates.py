@@ -80,9 +80,9 @@ def _locator_length(subject: Subject, paper: FullSizePaper) -> float:
     return min(5080.0, max(300.0, high + paper.margins.bottom + paper.margins.top))
 
 
-def tile_sizes(paper: FullSizePaper) -> tuple[list[TileSize], tuple[Side, ...]]:
+def tile_sizes(paper: FullSizePaper) -> tuple[list[TileSize], list[Side]]:
     """What a sheet covers, for each way up."""
-    ways = sides(paper.sheet, paper.margins)
+    ways = list(sides(paper.sheet, paper.margins))
     return [TileSize(*side.area, way) for way, side in enumerate(ways)], ways
 
 

@@ -1,0 +1,206 @@
+"""The whole arrangement of a wall full size on one grid of sheets."""
+
+from dataclasses import replace
+
+from composer.geometry.rectangle import Rectangle
+from composer.model import Arrangement, Project
+from composer.paper.drawing import Drawing
+from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.page_index import IndexHole, IndexPoint, PageIndex, label_of
+from composer.paper.primitives import THICK_PT, Line, Page
+from composer.paper.room import Room, reach
+from composer.paper.sheets import Side
+from composer.paper.template_joins import draw_joins, gap_words, joins_of, take_bands
+from composer.paper.template_map import draw_map_page
+from composer.paper.template_parts import place_arrow, place_label, place_map, place_numbers, place_ruler, place_stops
+from composer.paper.template_subject import Datum, Subject, subjects
+from composer.paper.template_tile import EDGE_CLEAR_MM, Tile, entry_of, place_words, view_of
+from composer.paper.template_view import (
+    View,
+    draw_marks,
+    draw_outline,
+    seen_holes,
+    seen_points,
+    without_false_crosses,
+)
+from composer.paper.template_words import point_numbers
+from composer.paper.templates import ROLL_FOOT_MM, Made, collect, roll_side, tile_sizes
+from composer.paper.tiling import Grid, Mark, TileSize, choose, hull_of
+from composer.paper.type_metrics import printable, text_width_mm
+from composer.texts import say, say_many
+
+AROUND_MM = 10.0
+"""Paper wanted around the arrangement."""
+
+
+def whole_wall(project: Project, arrangement: Arrangement, paper: FullSizePaper) -> tuple[list[Page], PageIndex]:
+    """The whole arrangement full size, wall after wall; no pages where nothing hangs."""
+    made: list[Made] = []
+    for wall in project.walls:
+        if paper.walls is None or wall.key in paper.walls:
+            hung = subjects(project, arrangement, paper.only, {wall.key})
+            if hung:
+                made += wall_pages(hung, paper)
+    return collect(made, paper)
+
+
+def wall_pages(hung: list[Subject], paper: FullSizePaper) -> list[Made]:
+    """Map and sheets of one wall's arrangement, in wall coordinates."""
+    outline = _outline_of(hung[0])
+    for subject in hung[1:]:
+        outline = outline.united(_outline_of(subject))
+    outline = outline.grown(AROUND_MM)
+    marks = [replace(m, x=m.x + s.left, y=m.y + s.bottom) for s in hung for m in s.marks]
+    grid, side = _grid(outline, marks, paper)
+    pages: list[Made] = []
+    for place in grid.kept:
+        tile = _draw_sheet(hung, outline, grid, place, side, paper)
+        pages.append((tile.page, (tile.entry,)))
+    if len(pages) > 1:
+        pages.insert(0, (_map(hung, outline, grid, side), ()))
+    return pages
+
+
+def _grid(outline: Rectangle, marks: list[Mark], paper: FullSizePaper) -> tuple[Grid, Side]:
+    economy = "full" if paper.economy == "points" else paper.economy
+    if paper.sheet.is_roll:
+        hull = hull_of(outline, marks, paper.scale)
+        side = roll_side(paper, hull.height * paper.scale[1] + ROLL_FOOT_MM)
+        sizes, ways = [TileSize(*side.area)], [side]
+    else:
+        sizes, ways = tile_sizes(paper)
+    grid = choose(
+        outline, marks, sizes, paper.overlap, scale=paper.scale, economy=economy, head_room=0.0, pair=False
+    )
+    return grid, ways[grid.way]
+
+
+def _outline_of(subject: Subject) -> Rectangle:
+    return subject.outline.moved(subject.left, subject.bottom)
+
+
+def _draw_sheet(
+    hung: list[Subject], outline: Rectangle, grid: Grid, place: tuple[int, int], side: Side, paper: FullSizePaper
+) -> Tile:
+    view = view_of(grid, place, side, paper.scale)
+    drawing = Drawing()
+    room = Room(joins_of(grid, place, paper.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
+    draw_joins(drawing, view, grid, place, _name)
+    take_bands(room, view, grid, place)
+    edges: list[Line] = []
+    points: list[IndexPoint] = []
+    holes: list[IndexHole] = []
+    for subject in hung:
+        edges += draw_outline(drawing, view, _outline_of(subject), THICK_PT)
+        points += seen_points(view, subject.hanging.points, subject.left, subject.bottom)
+        holes += seen_holes(view, subject.hanging.holes, subject.left, subject.bottom)
+    for edge in edges:
+        room.take(reach(edge).grown(1.2))
+    draw_marks(drawing, points, holes)
+    for x, y in [(p.page_x, p.page_y) for p in points] + [(h.page_x, h.page_y) for h in holes]:
+        room.take(Rectangle(x, y, x, y).grown(7))
+    seen = [subject for subject in hung if min(view.rectangle(_outline_of(subject)).overlap(view.printable)) > 0]
+    for subject in seen:
+        _number(drawing, room, subject, points, holes)
+    for subject in seen:
+        _name_piece(drawing, room, subject, view)
+    label = label_of(None, *place)
+    order = grid.kept.index(place) + 1
+    words = say("sheet {order} of {count}", order=order, count=len(grid.kept))
+    place_label(drawing, room, label, words, (hung[0].place_name, say("the whole arrangement, full size"), _heights(hung[0].datum)))
+    place_arrow(drawing, room)
+    place_map(drawing, room, grid, outline, place)
+    place_ruler(drawing, room, hung[0], paper.scale[0])
+    for subject in seen:
+        place_stops(drawing, room, subject.stops)
+    for words in gap_words(grid, place, hung[0].figures, _name):
+        place_words(drawing, room, words)
+    items = without_false_crosses(drawing.items, points, edges)
+    entry = entry_of(view, label, None, place, (grid.rows, grid.columns), tuple(points), tuple(holes))
+    page = Page(view.size, tuple(items), label, (hung[0].place_name, label), view.printable)
+    return Tile(page, entry, told=True)
+
+
+def _name(row: int, column: int) -> str:
+    return label_of(None, row, column)
+
+
+def _heights(datum: Datum | None) -> str:
+    return "" if datum is None else say("heights {above}, distances {side}", above=datum.height_words(), side=datum.side_words())
+
+
+def _number(
+    drawing: Drawing, room: Room, subject: Subject, points: list[IndexPoint], holes: list[IndexHole]
+) -> None:
+    """The numbers of a piece's points that are seen here."""
+    hanging = subject.hanging
+    for index, point in enumerate(hanging.points):
+        if hanging.holes:
+            wanted, shown, label = hanging.holes[index], holes, "nail"
+            spot = _seen(wanted.x + subject.left, wanted.y + subject.bottom, shown)
+        else:
+            label = say("strip") if point.what == "strip" else say("BEARS HERE, no hole")
+            spot = _seen(point.x + subject.left, point.y + subject.bottom, points)
+        if spot is not None:
+            place_numbers(drawing, room, spot, point_numbers(subject, index), label)
+
+
+def _seen(x: float, y: float, shown: list[IndexPoint] | list[IndexHole]) -> tuple[float, float] | None:
+    return next(((s.page_x, s.page_y) for s in shown if abs(s.x - x) < 1e-6 and abs(s.y - y) < 1e-6), None)
+
+
+def _name_piece(drawing: Drawing, room: Room, subject: Subject, view: View) -> None:
+    """Number, name and edges of a piece, inside its outline where there is room."""
+    box = view.rectangle(_outline_of(subject))
+    area = room.area
+    inner = Room(
+        Rectangle(
+            max(area.left, box.left + 2), max(area.bottom, box.bottom + 2), min(area.right, box.right - 2), min(area.top, box.top - 2)
+        )
+    )
+    inner.taken = room.taken
+    datum, figures = subject.datum, subject.figures
+    lines = [subject.heading, figures.size_in_words(subject.width, subject.height)]
+    if datum is not None:
+        top = datum.height(subject.bottom + subject.height, figures)
+        left = datum.distance(subject.left, figures)
+        lines.append(say("top edge {top} {above}, left edge {left} {side}", top=top, above=datum.height_words(), left=left, side=datum.side_words()))
+    for wide in (110.0, 70.0, 40.0, 22.0):
+        used = min(wide, max(text_width_mm(printable(line), 14 if i == 0 else 9, "semibold") for i, line in enumerate(lines)) + 0.5)
+        place = inner.find(used, 17) if min(inner.area.width, inner.area.height) > 5 else None
+        if place is None:
+            continue
+        drawing.text(place.left, place.top - 5, lines[0], 14, "bold", within=used)
+        for index, line in enumerate(lines[1:]):
+            drawing.text(place.left, place.top - 10 - index * 4.6, line, 9, within=used)
+        room.take(place.grown(1))
+        return
+
+
+def _map(hung: list[Subject], outline: Rectangle, grid: Grid, side: Side) -> Page:
+    figures = hung[0].figures
+    count = len(grid.kept)
+    steps = [
+        say("Print at actual size (100 %). Measure the ruler on the first sheet before anything else."),
+        say("Cut each sheet along its solid edge lines only: left and top, where it has a neighbour."),
+        say("Lay each cut edge on the neighbour's dashed line, marks on marks, row by row. Tape."),
+        say("Measure the whole, outermost edge to outermost edge: {size}.", size=figures.size_in_words(outline.width - 2 * AROUND_MM, outline.height - 2 * AROUND_MM)),
+        say("Tape it to the wall by the heights printed on it, level."),
+    ]
+    rows = [(say("sheets, across × down"), f"{grid.columns} × {grid.rows}"), (say("pieces"), str(len(hung)))]
+    title = say("The whole wall")
+    of = say_many("{count} sheet", "{count} sheets", count)
+    return draw_map_page(
+        side,
+        title,
+        of,
+        hung[0].place_name,
+        grid,
+        outline,
+        steps,
+        rows,
+        say("{letter}-map", letter="W"),
+        (hung[0].place_name, say("Map")),
+        frames=[_outline_of(subject) for subject in hung],
+    )
+
