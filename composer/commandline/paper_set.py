@@ -5,9 +5,10 @@ from importlib.resources import as_file
 from pathlib import Path
 
 from composer.commandline.answers import Exit, answer, tell
+from composer.commandline.running import explained
 from composer.model import Project
 from composer.projectfile import store
-from composer.projectfile.errors import CannotRead, CannotWrite, ProjectFileError
+from composer.projectfile.errors import CannotWrite
 from composer.resources import sample
 from composer.texts import say
 
@@ -32,14 +33,14 @@ def write_paper_set(file: str | None) -> int:
         tell(say("There is no screen to open a window on, so the paper of “{name}” is written.", name=name))
         for path in _write(project, Path(f"{name}-paper")):
             answer(f"{path}\n")
-    except (CannotRead, CannotWrite) as problem:
-        tell(f"wallwright: {problem}")
-        return Exit.FILES
-    except ProjectFileError as problem:
-        tell(f"wallwright: {problem}")
-        return Exit.WRONG
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # nobody listens any more; the paper is written
+    except Exception as error:
+        if os.environ.get("WALLWRIGHT_TRACEBACK"):
+            raise
+        sentence, code = explained(error)
+        tell(f"wallwright: {sentence}")
+        return code
     return Exit.DONE
 
 

@@ -29,7 +29,7 @@ def run(argv: Sequence[str]) -> int:
     except Exception as error:
         if os.environ.get("WALLWRIGHT_TRACEBACK"):
             raise
-        sentence, code = _explained(error)
+        sentence, code = explained(error)
         tell(f"wallwright: {sentence}")
         return code
 
@@ -60,16 +60,18 @@ def _run(argv: list[str]) -> int:
     work: Callable[[Given], int] = getattr(import_module(f"composer.commandline.{module}"), function)
     try:
         return int(work(given))
-    except (Refused, BrokenPipeError):
+    except BrokenPipeError:
         raise
+    except Refused as refused:
+        raise Refused(say("{call}: {sentence}", call=call.name, sentence=refused), refused.code) from None
     except Exception as error:
         if os.environ.get("WALLWRIGHT_TRACEBACK"):
             raise
-        sentence, code = _explained(error)
+        sentence, code = explained(error)
         raise Refused(say("{call}: {sentence}", call=call.name, sentence=sentence), code) from error
 
 
-def _explained(error: Exception) -> tuple[str, Exit]:
+def explained(error: Exception) -> tuple[str, Exit]:
     """One sentence and the exit code for an error from below; modules that were not needed stay unloaded."""
     sentence = str(error)
     for module, name, code in _KNOWN:
