@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent
+from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
@@ -157,6 +157,7 @@ class FindingsPanel(QWidget):
         self.rows = QListWidget()
         self.rows.setFrameShape(QListWidget.Shape.NoFrame)
         self.rows.setMouseTracking(True)
+        self.rows.viewport().setBackgroundRole(QPalette.ColorRole.Window)
         self.rows.setItemDelegate(FindingRow(self.rows))
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.rows.setAccessibleName(say("Findings"))

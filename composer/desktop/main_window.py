@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 
 from composer.desktop import icons
 from composer.desktop.actions import MENUS, TABLE, TOOLBAR, make_actions
-from composer.desktop.card_panel import CardPanel
+from composer.desktop.cards.card_panel import CardPanel
 from composer.desktop.commands import Commands
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
@@ -35,7 +35,8 @@ from composer.desktop.room.view import RoomView
 from composer.desktop.selection import Selection
 from composer.desktop.settings import Settings
 from composer.desktop.theme import SchemeChoice, theme
-from composer.model import Key, Project
+from composer.editing.quick_row import QuickRow
+from composer.model import Key, Piece, Project
 from composer.texts import say
 
 LIST_WIDTH, CARD_WIDTH = 280, 328
@@ -56,7 +57,7 @@ class MainWindow(QMainWindow):
         self.view = RoomView(self.room)
         self.panel = RoomPanel(self.view)
         self.list = PieceList(self.opened, self.selection)
-        self.card = CardPanel(self.opened, self.selection, self.room)
+        self.card = CardPanel(self.opened, self.selection, self._wall_shown)
         self.findings = FindingsPanel(self.opened)
         self.files = Files(self)
         self.commands = Commands(self)
@@ -151,10 +152,9 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         opened = self.opened
-        # The order of listeners is fixed: room, list, card, findings.
+        # The order of listeners is fixed: (the card, which hears by itself,) room, list, findings.
         opened.project_changed.connect(self.room.on_change)
         opened.project_changed.connect(self.list.on_change)
-        opened.project_changed.connect(self.card.on_change)
         opened.project_changed.connect(self.findings.on_change)
         opened.project_changed.connect(self._on_change)
         opened.file_changed.connect(self._on_file)
@@ -167,6 +167,7 @@ class MainWindow(QMainWindow):
         self.findings.life_size_wanted.connect(self.view.one_to_one)
         self.findings.closer_wanted.connect(self.commands.zoom_in)
         self.findings.farther_wanted.connect(self.commands.zoom_out)
+        self.card.drafted.connect(self.room.show_draft)
         self.list.add_wanted.connect(self.ask_piece)
         self.list.paste_wanted.connect(self.paste_rows)
         self.view.hint.connect(self.say_hint)
@@ -214,7 +215,7 @@ class MainWindow(QMainWindow):
         line = theme().colour("line").name()
         surface = theme().colour("surface").name()
         self.toolbar.setStyleSheet(
-            f"QToolBar {{ background: {surface}; border: 0; border-bottom: 1px solid {line}; spacing: 8px; padding: 6px 12px; }}"
+            f"QToolBar {{ background: {surface}; border: 0; border-bottom: 1px solid {line}; spacing: 6px; padding: 3px 12px; }}"
             f"QToolBar::separator {{ background: {line}; width: 1px; margin: 4px 4px; }}"
             "QToolButton { border: 0; border-radius: 3px; padding: 4px 8px; min-height: 20px; }"
             f"QToolButton:hover {{ background: {theme().colour('surface_2').name()}; }}"
@@ -264,7 +265,11 @@ class MainWindow(QMainWindow):
     def _show_wall(self, key: Key) -> None:
         self.room.show_wall(key)
         self._fill_choices()
+        self.card.refresh()
         self.view.fit()
+
+    def _wall_shown(self) -> Key:
+        return self.room.wall_key
 
     def _on_wall_chosen(self, row: int) -> None:
         self._show_wall(self.wall_choice.itemData(row))
@@ -306,23 +311,22 @@ class MainWindow(QMainWindow):
             self.files.open_path(path)
 
     def ask_piece(self) -> None:
-        """One line for a frame: size, how it hangs, its name."""
-        typed = self.files.ask.line(
-            self, say("Add a piece"), say('Width × height, how it hangs, name, such as: 40 x 50 strips "boats"')
-        )
-        if typed:
-            self.add_rows([typed])
+        """The form of a new frame, in the place of the card."""
+        self.selection.clear()
+        self.card.ask_for_frame()
 
     def add_rows(self, rows: list[str]) -> None:
         """Adds a piece for each line, as one step of undo."""
-        from composer.desktop.adding import pieces_from
         from composer.editing.creating import add_pieces
         from composer.editing.edits import EditRefused
+        from composer.editing.quick_row import read_row
+        from composer.model.project import USUAL_UNIT
         from composer.units import BadQuantity
 
+        bare = USUAL_UNIT[self.opened.project.units]
+        before = set(self.opened.project.piece_by_key)
         try:
-            makers = pieces_from(rows, self.opened.project)
-            before = set(self.opened.project.piece_by_key)
+            makers = [partial(_piece_of, read_row(row, bare=bare)) for row in rows]
             self.opened.apply(add_pieces(makers))
         except (BadQuantity, EditRefused) as problem:
             self.files.ask.tell(self, str(problem))
@@ -407,6 +411,17 @@ class MainWindow(QMainWindow):
 
 def _without_argument(method: Callable[[], object], _checked: bool = False) -> None:
     method()
+
+
+def _piece_of(row: QuickRow, key: Key, number: int) -> Piece:
+    return Piece(
+        key=key,
+        number=number,
+        name=row.name or say("Piece {number}", number=number),
+        frame=row.frame,
+        hanger=row.hanger,
+        weight=row.weight,
+    )
 
 
 def _add_to(table: object, folder: Path, project: Project) -> Project:

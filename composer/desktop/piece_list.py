@@ -17,7 +17,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPalette, QPen
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QButtonGroup,
@@ -218,7 +218,8 @@ class RowDelegate(QStyledItemDelegate):
         self._thumbnail(painter, QRect(left, box.top(), THUMBNAIL, box.height()), piece, model)
         left += THUMBNAIL + 10
         where = model.where(piece.key)
-        where_width = QFontMetrics(look.font(12)).horizontalAdvance(where) + 22
+        metrics = QFontMetrics(look.font(12))
+        where_width = 22 + max(metrics.horizontalAdvance(word) for word in (say("floor"), say("locked"), say("wall")))
         right = box.right() - 10 - where_width
         self._place(painter, QRect(right, box.top(), where_width, box.height()), where)
         level = model.level(piece.key)
@@ -287,6 +288,7 @@ class PieceList(QWidget):
         self.rows.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.rows.setFrameShape(QListView.Shape.NoFrame)
         self.rows.setMouseTracking(True)
+        self.rows.viewport().setBackgroundRole(QPalette.ColorRole.Window)
         self.rows.setUniformItemSizes(True)
         self.rows.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.rows.setAccessibleName(say("Pieces"))

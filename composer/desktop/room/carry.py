@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF
@@ -12,6 +13,7 @@ from composer.desktop.room.piece_item import PieceItem
 from composer.desktop.room.put import Spot
 from composer.desktop.room.wall_items import name_of
 from composer.desktop.units_shown import style_of
+from composer.findings.quick import quick_findings
 from composer.geometry.rectangle import Rectangle
 from composer.geometry.snapping import Guide, KeepOut, Neighbour, SnapSession, step
 from composer.model import Key, Wall
@@ -43,6 +45,8 @@ class Carry:
         self._style = style_of(room.project)
         self._spans: dict[str, Rectangle] = {}
         self._session = self._begin()
+        room.show_traces(self._start.values())
+        self._resting = list(self._spans_of_pieces())
         for item in self._items:
             item.set_in_hand(True)
 
@@ -109,8 +113,10 @@ class Carry:
     def end(self) -> None:
         """Lets go; whoever ends it puts the items where they belong."""
         self._room.chalk.hide()
+        self._room.hide_traces()
         for item in self._items:
             item.set_in_hand(False)
+            item.set_trouble(False)
 
     def _floor_order(self, lying: list[tuple[float, Key]]) -> list[Key]:
         carried = {key for _, key in lying}
@@ -127,9 +133,20 @@ class Carry:
 
     def _show(self, dx: float, dy: float) -> None:
         self._moved = (dx, dy)
-        for item in self._items:
-            item.put(self._start[item.key].moved(dx, dy))
+        boxes = [self._start[item.key].moved(dx, dy) for item in self._items]
+        wall = self._room.wall
+        assert wall is not None
+        troubles = quick_findings(boxes, self._resting, wall.corners)
+        for item, box, trouble in zip(self._items, boxes, troubles, strict=True):
+            item.put(box)
+            item.set_trouble(box.centre[1] > 0 and (bool(trouble.meets) or trouble.outside))
         self._view.carried.emit()
+
+    def _spans_of_pieces(self) -> Iterator[Rectangle]:
+        assert self._room.wall is not None
+        for piece, placement in self._room.project.hung_on(self._room.wall.key):
+            if piece.key not in self.keys:
+                yield Rectangle.at(placement.left, placement.bottom, *piece.size_mm(turned=placement.turned))
 
     @staticmethod
     def _bounds(boxes: dict[Key, Rectangle]) -> Rectangle:

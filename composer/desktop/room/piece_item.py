@@ -42,6 +42,7 @@ class PieceItem(QGraphicsItem):
         self._focused = False
         self._in_hand = False
         self._over = False
+        self._trouble = False
 
     @property
     def key(self) -> Key:
@@ -90,6 +91,12 @@ class PieceItem(QGraphicsItem):
         if in_hand != self._in_hand:
             self._in_hand = in_hand
             self.setZValue(Z_HAND if in_hand else Z_REST)
+            self.update()
+
+    def set_trouble(self, trouble: bool) -> None:
+        """In hand, where it cannot stay: over another piece, or beyond the wall."""
+        if trouble != self._trouble:
+            self._trouble = trouble
             self.update()
 
     def set_level(self, level: str | None) -> None:
@@ -172,7 +179,9 @@ class PieceItem(QGraphicsItem):
         painter.drawText(tag, Qt.AlignmentFlag.AlignCenter, words)
 
     def _draw_marks(self, painter: QPainter, box: QRectF) -> None:
-        if self.level is not None:
+        if self._trouble:
+            draw_level(painter, QRectF(box.right() - 12, box.top() - 6, 16, 16), "stop")
+        elif self.level is not None:
             draw_level(painter, QRectF(box.right() - 12, box.top() - 6, 16, 16), self.level)
         if self.up:
             draw_tick(painter, QRectF(box.right() - 12, box.bottom() - 12, 16, 16))

@@ -10,15 +10,18 @@ from PySide6.QtWidgets import QGraphicsScene
 from composer.catalogue import catalogue as catalogues
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.room.chalk import ChalkMarks
-from composer.desktop.room.coordinates import lay_out_floor, rect_to_scene, to_scene
+from composer.desktop.room.coordinates import FLOOR_GAP_MM, FLOOR_PADDING_MM, lay_out_floor, rect_to_scene, to_scene
 from composer.desktop.room.piece_item import PieceItem
-from composer.desktop.room.wall_items import GroundItem, LineItem, ObstacleItem
+from composer.desktop.room.wall_items import GroundItem, LineItem, ObstacleItem, TraceItem
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
 from composer.desktop.units_shown import number, style_of
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Obstacle, Project, Wall
 from composer.texts import say
+
+TRACES = 12
+"""So many dashed outlines show where pieces in hand lay; beyond that they would only be noise."""
 
 
 class RoomScene(QGraphicsScene):
@@ -43,6 +46,10 @@ class RoomScene(QGraphicsScene):
         for item in (self._ground, self._eye, self._middle):
             self.addItem(item)
         self.chalk = ChalkMarks(self)
+        self.traces = [TraceItem() for _ in range(TRACES)]
+        self.draft = TraceItem(token="accent")
+        for trace in (*self.traces, self.draft):
+            self.addItem(trace)
         selection.changed.connect(self._on_selection)
         theme().changed.connect(self._on_theme)
         self.show_project(opened.shown)
@@ -117,6 +124,7 @@ class RoomScene(QGraphicsScene):
             item.set_scale_px(px_per_mm)
         for obstacle in self.obstacles_by_key.values():
             obstacle.set_scale_px(px_per_mm)
+        self._ground.set_scale_px(px_per_mm)
         self._eye.set_scale_px(px_per_mm)
         self._middle.set_scale_px(px_per_mm)
 
@@ -230,6 +238,24 @@ class RoomScene(QGraphicsScene):
     def _on_theme(self) -> None:
         self.show_project(self.project)
         self.update()
+
+    def show_traces(self, boxes: Iterable[Rectangle]) -> None:
+        """Dashed outlines where pieces in hand lay."""
+        for trace, box in zip(self.traces, boxes, strict=False):
+            trace.show_box(box)
+
+    def hide_traces(self) -> None:
+        """Nothing is in hand."""
+        for trace in self.traces:
+            trace.hide()
+
+    def show_draft(self, size: object) -> None:
+        """The outline of a frame that is being typed, on the floor; None = none."""
+        if not (isinstance(size, tuple) and len(size) == 2 and min(size) > 0):
+            self.draft.hide()
+            return
+        right = max((box.right for box in self.floor_places.values()), default=0.0) + FLOOR_GAP_MM
+        self.draft.show_box(Rectangle(right, -FLOOR_PADDING_MM - size[1], right + size[0], -FLOOR_PADDING_MM))
 
     def selection_box(self) -> Rectangle | None:
         """The box around what is selected, as drawn now, mm."""

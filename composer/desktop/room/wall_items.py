@@ -29,6 +29,12 @@ class GroundItem(QGraphicsItem):
         self._depth = 300.0
         self._outline = QPolygonF()
         self._plain = True
+        self._scale = 0.2
+
+    def set_scale_px(self, px_per_mm: float) -> None:
+        """The view's scale, for the words on the floor."""
+        self._scale = px_per_mm
+        self.update()
 
     def show_record(self, wall: Wall, floor_depth: float) -> None:
         """Shows this wall with so much floor, mm."""
@@ -74,6 +80,53 @@ class GroundItem(QGraphicsItem):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawPolygon(self._outline)
         painter.drawLine(QPointF(0, 0), QPointF(width, 0))
+        self._draw_floor_words(painter, QRectF(0, 0, width, self._depth))
+
+    def _draw_floor_words(self, painter: QPainter, floor: QRectF) -> None:
+        look = theme()
+        box = painter.worldTransform().mapRect(floor).adjusted(8, 0, -8, -5)
+        words = say("floor: not hung yet, same scale")
+        if QFontMetrics(look.font(12)).horizontalAdvance(words) > box.width():
+            return
+        painter.save()
+        painter.resetTransform()
+        painter.setFont(look.font(12))
+        painter.setPen(look.colour("pencil"))
+        painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom, words)
+        painter.restore()
+
+
+class TraceItem(QGraphicsItem):
+    """A dashed outline: where a piece in hand lay, or where a new frame will lie."""
+
+    def __init__(self, token: str = "pencil") -> None:
+        super().__init__()
+        self.setZValue(Z_LINES + 1)
+        self._token = token
+        self._box = QRectF()
+        self.hide()
+
+    def show_box(self, box: Rectangle) -> None:
+        """Shows it there, mm."""
+        self.prepareGeometryChange()
+        scene = rect_to_scene(box)
+        self._box = QRectF(0, 0, scene.width(), scene.height())
+        self.setPos(scene.topLeft())
+        self.show()
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        """The outline."""
+        return self._box.adjusted(-9, -9, 9, 9)
+
+    def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
+        """Draws it."""
+        pen = QPen(theme().colour(self._token), 1)
+        pen.setCosmetic(True)
+        pen.setDashPattern([4, 3])
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(self._box)
 
 
 class LineItem(QGraphicsItem):
@@ -210,18 +263,21 @@ class ObstacleItem(QGraphicsItem):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(box.adjusted(-3, -3, 3, 3))
         painter.setFont(look.font(12))
-        if not small and self.obstacle.kind in _ON_PLASTER:
-            painter.setPen(look.colour("pencil"))
-            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
-        elif not small:
+        if not small and self.obstacle.kind in _SOFT:
             painter.setPen(QColor("#2B2A28"))
-            painter.drawText(
-                box.adjusted(0, 0, 0, -8), Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, words
-            )
+            painter.drawText(box.adjusted(0, box.height() * 0.7, 0, -box.height() * 0.11), Qt.AlignmentFlag.AlignCenter, words)
+        elif not small:
+            painter.setPen(look.colour("ink"))
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+        elif self._margin > 0:
+            painter.setPen(look.colour("pencil"))
+            below = box.adjusted(-60, box.height() + self._margin * self._scale, 60, self._margin * self._scale + look.px(20))
+            painter.drawText(below, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, words)
         painter.restore()
 
 
-_ON_PLASTER = frozenset({"door", "window", "other", "grille", "stair-rail"})
+_SOFT = frozenset({"sofa", "bed"})
+"""Drawn in sage, on which dark letters stand in either scheme."""
 
 
 def name_of(obstacle: Obstacle) -> str:
