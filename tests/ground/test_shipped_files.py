@@ -17,7 +17,10 @@ def files_below(folder: Path) -> set[str]:
     return {
         path.relative_to(folder).as_posix()
         for path in folder.rglob("*")
-        if path.is_file() and not path.name.startswith(".") and path.suffix != ".bak" and "__pycache__" not in path.parts
+        if path.is_file()
+        and not path.name.startswith(".")
+        and path.suffix != ".bak"
+        and "__pycache__" not in path.parts
     }
 
 
