@@ -17,10 +17,11 @@ HEAD_MM = 17.5
 def sheet_head(drawing: Drawing, area: Area, title: str, of: str, note: str, below: str = "") -> float:
     """Title, what it belongs to, a note on the right, one sentence below; returns the y of its rule."""
     base = area.top - 7.5
-    size = fitting_size(printable(title), area.width * 0.45, 18, "bold", 11)
-    used = drawing.text(area.left, base, title, size, "bold", within=area.width * 0.45)
-    noted = min(text_width_mm(printable(note), 9), area.width * 0.34)
-    drawing.text(area.right, base + 0.6, note, 9, align="right", within=noted + 0.01)
+    size = fitting_size(printable(title), area.width * 0.42, 18, "bold", 11)
+    used = drawing.text(area.left, base, title, size, "bold", within=area.width * 0.42)
+    noted = min(text_width_mm(printable(note), 9), area.width * 0.37)
+    lines = min(2, lines_of(note, noted + 0.01, 9))
+    drawing.paragraph(area.right, base + 0.6 + (lines - 1) * 2.4, note, noted + 0.01, 9, align="right", most=2)
     room = area.width - used - noted - 11
     if room > 12:
         drawing.text(area.left + used + 6, base, of, 14, "semibold", within=room)

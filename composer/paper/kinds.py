@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from composer.model import Arrangement, Project, Wall
-from composer.paper.full_size_paper import FullSizePaper
 from composer.paper.page_index import PageIndex
 from composer.paper.primitives import Document, Page
 from composer.paper.sheet_request import SheetRequest
@@ -139,25 +138,16 @@ _Built = tuple[Sequence[Page], PageIndex | None]
 _Builder = Callable[[Project, Arrangement, PaperOptions], _Built]
 
 
-def _full_size(options: PaperOptions) -> FullSizePaper:
-    return FullSizePaper(
-        sheet=options.sheet,
-        margins=options.margins,
-        overlap=options.overlap_mm,
-        economy=options.economy,
-        scale=options.scale,
-        only=options.only,
-        walls=None if options.walls is None else frozenset(options.walls),
-    )
-
-
 def _templates(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
-    from composer.paper.templates import templates
+    from composer.paper import templates
 
-    pages, index = templates(project, arrangement, _full_size(options))
-    if not pages:
-        raise NothingToPrint(say("There is no piece to print a template of."))
-    return pages, index
+    return templates.build(project, arrangement, options)
+
+
+def _whole_wall(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import whole_wall
+
+    return whole_wall.build(project, arrangement, options)
 
 
 def _scale_check(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
@@ -197,6 +187,7 @@ def _measure(project: Project, arrangement: Arrangement, options: PaperOptions) 
 
 _BUILDERS: dict[str, _Builder] = {
     "templates": _templates,
+    "wall": _whole_wall,
     "cut-outs": _cut_outs,
     "measure": _measure,
     "elevation": _elevation,
