@@ -88,10 +88,12 @@ TABLE: tuple[Row, ...] = (
     Row("space_up", N_("Up, Equal Gaps"), PIECE, N_("Makes the gaps above each other equal; the outer pieces stay."), rule=SEVERAL, submenu=N_("Space Out")),
     Row("gap_across", N_("Across, the Gap Wanted"), PIECE, N_("Sets the pieces one gap apart across; the first stays."), rule=SEVERAL, submenu=N_("Space Out")),
     Row("gap_up", N_("Up, the Gap Wanted"), PIECE, N_("Sets the pieces one gap apart above each other; the lowest stays."), rule=SEVERAL, submenu=N_("Space Out")),
+    Row("templates", N_("Templates"), PAPER, N_("Shows and prints paper at full size: templates, cut-outs, scale check."), Standard.Print, "paper"),
+    Row("manual", N_("Manual"), HELP, N_("Explains measuring, paper and hanging day, and lists every action."), Standard.HelpContents),
     Row("about", N_("About Wallwright"), HELP, N_("Says which version this is, and whose work it stands on.")),
 )  # fmt: skip
 
-TOOLBAR = ("undo", "redo", "", "add_piece", "", "pick_up", "take_down")
+TOOLBAR = ("undo", "redo", "", "add_piece", "", "pick_up", "take_down", "", "templates")
 """Names in order; an empty one is a line between groups."""
 
 

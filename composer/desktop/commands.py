@@ -203,6 +203,18 @@ class Commands:
         """Asks for a frame's width and height in one line and lays it on the floor."""
         self._window.ask_piece()
 
+    def templates(self) -> None:
+        """The printing window."""
+        from composer.desktop.printing.window import PrintingWindow
+
+        PrintingWindow(self._opened.project, parent=self._window).exec()
+
+    def manual(self) -> None:
+        """The manual, beside the window."""
+        from composer.desktop.manual import show_manual
+
+        show_manual(self._window)
+
     def about(self) -> None:
         """Version and licences."""
         from PySide6.QtWidgets import QMessageBox

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -13,6 +14,7 @@ from composer.model import Project
 from composer.paper.kinds import ECONOMIES, NotBuiltYet, NothingToPrint, PaperOptions, PaperResult, build
 from composer.paper.sheet_request import SheetTooSmall
 from composer.paper.sheets import BadSheet
+from composer.texts import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,9 @@ def made(generation: int, project: Project, kind: str, options: PaperOptions) ->
         return Built(generation, options.economy, build(project, kind, options))
     except (NothingToPrint, NotBuiltYet, BadSheet, SheetTooSmall) as refused:
         return Built(generation, options.economy, None, str(refused))
+    except Exception:
+        logging.getLogger(__name__).exception("building paper")
+        return Built(generation, options.economy, None, say("This paper cannot be made just now."))
 
 
 class SaveJob(QObject):
