@@ -48,7 +48,7 @@ def new(given: Given) -> int:
 def add(given: Given) -> int:
     """``add FILE pieces|obstacles|prices TABLE`` and ``add FILE wall NAME --width L --height L``."""
     file, word, third = given.words
-    what = typed.one_of("add", word, {name: name for name in WHAT})
+    what = typed.one_of(given.call.words[1], word, {name: name for name in WHAT})
     _refuse_strange_options(given, what)
     wall = given.option("--wall")
 
@@ -81,11 +81,11 @@ def _refuse_strange_options(given: Given, what: str) -> None:
     sizes = ("--width", "--height")
     for name in sizes if what == "wall" else ():
         if not given.has(name):
-            raise Refused(say("add: {option} {value} is missing.", option=name, value="L"))
+            raise Refused(say("{option} {value} is missing.", option=name, value="L"))
     strange = ("--wall",) if what in ("wall", "prices", "pieces") else ()
     for name in strange if what == "wall" else (*strange, *sizes):
         if given.has(name):
-            raise Refused(say("add {what} takes no {option}.", what=what, option=name))
+            raise Refused(say("{what} takes no {option}.", what=what, option=name))
 
 
 def _with_table(project: Project, path: Path, folder: Path) -> Project:

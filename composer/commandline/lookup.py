@@ -77,9 +77,13 @@ def arrangement_named(project: Project, name: str | None) -> Arrangement:
 def _among(records: Sequence[_Named], name: str) -> _Named | None:
     """By exact name, else ignoring case; names within a project differ in more than case."""
     wanted = _plain(name)
-    exact = [record for record in records if record.name == wanted]
-    folded = [record for record in records if record.name.casefold() == wanted.casefold()]
-    return next(iter([*exact, *folded]), None)
+    for record in records:
+        if record.name == wanted:
+            return record
+    for record in records:
+        if record.name.casefold() == wanted.casefold():
+            return record
+    return None
 
 
 def _plain(name: str) -> str:

@@ -11,6 +11,7 @@ from composer.commandline.parsing import Given
 from composer.model import Project
 from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, PaperOptions, build
 from composer.paper.sheets import BadSheet, Margins, sheet_named
+from composer.paper.tiling import Economy
 from composer.projectfile import store
 from composer.texts import say
 
@@ -68,7 +69,7 @@ def _options(given: Given, project: Project) -> PaperOptions:
         sheet = sheet_named(sheet_name)
     except BadSheet as refused:
         raise Refused(say("{name}: {what}", name="--sheet", what=refused)) from None
-    economies = {name: name for name in ECONOMIES}
+    economies: dict[str, Economy] = {name: name for name in ECONOMIES}
     wall = given.option("--wall")
     overlap = given.option("--overlap")
     economy = typed.one_of("--economy", given.options.get("--economy", "full"), economies)
@@ -76,7 +77,7 @@ def _options(given: Given, project: Project) -> PaperOptions:
         sheet=sheet,
         margins=_margins(given.option("--margins"), project),
         overlap_mm=10.0 if overlap is None else float(typed.length("--overlap", overlap, project.units).mm),
-        economy=economy,  # type: ignore[arg-type]
+        economy=economy,
         scale=_scale(given.option("--scale")),
         only=_only(given.option("--only"), project),
         walls=None if wall is None else (wall_named(project, wall).key,),

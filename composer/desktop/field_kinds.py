@@ -64,9 +64,7 @@ class LengthField(EntryField):
         """The length, in its own unit; None for an empty field that may be empty."""
         if not text.strip():
             if self._needed:
-                raise ValueError(
-                    say("{name} cannot stay empty. Try 61.5 cm or 24 1/4 in.", name=self.accessibleName())
-                )
+                raise ValueError(say("{name} cannot stay empty. Try 61.5 cm or 24 1/4 in.", name=self.accessibleName()))
             return None
         metric = self._bare in ("mm", "cm", "m")
         return read_length(text, bare=self._bare, fractions_need_unit=metric, zero=self._zero, minus=self._minus)
@@ -100,7 +98,7 @@ class LengthField(EntryField):
         places = start / step
         moved = (math.floor(places) if steps > 0 else math.ceil(places)) + steps
         mm = moved * step
-        if mm < 0 and not self._minus or mm == 0 and not (self._zero or self._minus):
+        if (mm < 0 and not self._minus) or (mm == 0 and not (self._zero or self._minus)):
             return value
         return Length.of_mm(mm, unit)
 
@@ -305,7 +303,9 @@ class ChoiceField(QComboBox):
 
     def sizeHint(self) -> QSize:
         """As wide as its longest word, within reason."""
-        widest = max((self.fontMetrics().horizontalAdvance(self.itemText(row)) for row in range(self.count())), default=0)
+        widest = max(
+            (self.fontMetrics().horizontalAdvance(self.itemText(row)) for row in range(self.count())), default=0
+        )
         return QSize(min(widest + look.px(36), look.px(240)), self.height())
 
     def minimumSizeHint(self) -> QSize:

@@ -7,7 +7,16 @@ from typing import Literal
 
 from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen
-from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QLabel, QLayout, QLayoutItem, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QHBoxLayout,
+    QLabel,
+    QLayout,
+    QLayoutItem,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from composer.desktop import field_look as look
 from composer.desktop.fields import HEIGHT, EntryField, new_gesture
@@ -19,7 +28,13 @@ class Words(QLabel):
     """A text in one of the sizes and shades; wraps, can be selected, follows the scheme."""
 
     def __init__(
-        self, text: str = "", size: int = 14, shade: Shade = "ink", *, semibold: bool = False, parent: QWidget | None = None
+        self,
+        text: str = "",
+        size: int = 14,
+        shade: Shade = "ink",
+        *,
+        semibold: bool = False,
+        parent: QWidget | None = None,
     ) -> None:
         self._size, self._shade, self._semibold = size, shade, semibold
         super().__init__(parent)
@@ -206,11 +221,11 @@ class Columns(QLayout):
         """How many stand in it."""
         return len(self._entries)
 
-    def itemAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+    def itemAt(self, index: int) -> QLayoutItem | None:
         """The entry at a place."""
         return self._entries[index] if 0 <= index < len(self._entries) else None
 
-    def takeAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+    def takeAt(self, index: int) -> QLayoutItem | None:
         """Takes an entry out."""
         return self._entries.pop(index) if 0 <= index < len(self._entries) else None
 
@@ -259,7 +274,9 @@ class Columns(QLayout):
             heights = [e.heightForWidth(width) if e.hasHeightForWidth() else e.sizeHint().height() for e in row]
             if moving:
                 for place, entry in enumerate(row):
-                    entry.setGeometry(QRect(QPoint(rect.x() + place * (width + self._gap), y), QSize(width, max(heights))))
+                    entry.setGeometry(
+                        QRect(QPoint(rect.x() + place * (width + self._gap), y), QSize(width, max(heights)))
+                    )
             y += max(heights) + self._gap
         return y - self._gap - rect.y()
 

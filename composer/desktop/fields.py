@@ -293,7 +293,7 @@ class EntryField(QAbstractSpinBox):
 
     # The spin box's own questions -------------------------------------------------------------
 
-    def validate(self, text: str, position: int) -> object:
+    def validate(self, text: str, position: int) -> tuple[QValidator.State, str, int]:
         """Nothing is kept from being typed; reading comes later."""
         return (QValidator.State.Acceptable, text, position)
 
@@ -434,4 +434,3 @@ class _StepButton(QAbstractButton):
             painter.drawLine(middle.x() - reach, middle.y(), middle.x() + reach, middle.y())
             if self._steps > 0:
                 painter.drawLine(middle.x(), middle.y() - reach, middle.x(), middle.y() + reach)
-

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
+    QStyle,
     QStyledItemDelegate,
+    QStyleOptionViewItem,
     QToolButton,
     QVBoxLayout,
     QWidget,
@@ -46,18 +48,18 @@ def count_words(level: str, count: int) -> str:
 class FindingRow(QStyledItemDelegate):
     """Draws one finding: sign and word, piece, sentence, what to do."""
 
-    def sizeHint(self, option: object, index: object) -> QSize:  # type: ignore[override]
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """One line each."""
         return QSize(200, theme().px(ROW))
 
-    def paint(self, painter: QPainter, option: object, index: object) -> None:  # type: ignore[override]
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
         """Draws it."""
-        look, box = theme(), QRect(option.rect)  # type: ignore[attr-defined]
-        level, numbers, name, text, do = index.data(Qt.ItemDataRole.UserRole)  # type: ignore[attr-defined]
-        from PySide6.QtWidgets import QStyle
-
+        look, box = theme(), QRect(option.rect)
+        level, numbers, name, text, do = index.data(Qt.ItemDataRole.UserRole)
         painter.save()
-        state = option.state  # type: ignore[attr-defined]
+        state = option.state
         if state & (QStyle.StateFlag.State_MouseOver | QStyle.StateFlag.State_Selected):
             painter.fillRect(box, look.colour("surface_2"))
         middle = box.center().y()

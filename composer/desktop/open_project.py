@@ -137,7 +137,7 @@ class ChangeCommand(QUndoCommand):
         """Which steps may be merged with which."""
         return _family_id(self._merge)
 
-    def mergeWith(self, other: QUndoCommand) -> bool:  # noqa: N802 (Qt's name)
+    def mergeWith(self, other: QUndoCommand) -> bool:
         """Takes in a later step of the same gesture; one that leads back to the start vanishes."""
         if not isinstance(other, ChangeCommand) or self._merge is None or other._merge != self._merge:
             return False

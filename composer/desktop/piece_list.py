@@ -42,7 +42,7 @@ from composer.desktop.theme import theme
 from composer.desktop.units_shown import number, style_of
 from composer.model import Key, Piece, Project
 from composer.texts import say, say_many
-from composer.units import show_mass
+from composer.units import MassUnit, show_mass
 
 Index = QModelIndex | QPersistentModelIndex
 ROW_HEIGHT = 50
@@ -196,8 +196,8 @@ class RowDelegate(QStyledItemDelegate):
         """Number, picture, name over size and weight, finding, place."""
         model = index.model()
         assert isinstance(model, PieceModel)
-        look, box = theme(), option.rect  # type: ignore[attr-defined]
-        state = option.state  # type: ignore[attr-defined]
+        look, box = theme(), option.rect
+        state = option.state
         piece = model.project.piece_by_key[model.keys[index.row()]]
         chosen = bool(state & QStyle.StateFlag.State_Selected)
         painter.save()
@@ -249,7 +249,7 @@ class RowDelegate(QStyledItemDelegate):
         painter.drawText(QPointF(box.left(), top + upper.ascent()), name)
         parts = size_of(piece, model.project)
         if piece.weight is not None:
-            unit = "lb" if model.project.units == "imperial" else "kg"
+            unit: MassUnit = "lb" if model.project.units == "imperial" else "kg"
             parts = say("{size}, {weight}", size=parts, weight=show_mass(piece.weight.exact_kg, unit))
         painter.setFont(look.font(12))
         painter.setPen(look.colour("pencil"))
@@ -372,7 +372,7 @@ class PieceList(QWidget):
         weighed = [piece.weight.exact_kg for piece in pieces if piece.weight is not None]
         words = say_many("{count} piece", "{count} pieces", len(pieces))
         if weighed:
-            unit = "lb" if self._opened.shown.units == "imperial" else "kg"
+            unit: MassUnit = "lb" if self._opened.shown.units == "imperial" else "kg"
             total = show_mass(sum(weighed, start=0 * weighed[0]), unit)
             words = say("{pieces}, {count} of them weighed: {weight}.", pieces=words, count=len(weighed), weight=total)
         self.sum.setText(words)

@@ -128,7 +128,6 @@ def _kind_at(text: str) -> tuple[HangerKind, int] | None:
     return None
 
 
-
 class _Reading:
     """Reads what follows the size, from left to right."""
 
@@ -165,7 +164,9 @@ class _Reading:
         if not ends:
             raise BadQuantity(say("The name {name} has no closing quotation mark.", name=self._rest[:40]))
         if self._quoted is not None:
-            raise BadQuantity(say("A piece has one name; “{name}” is a second one.", name=self._rest[1 : min(ends)][:40]))
+            raise BadQuantity(
+                say("A piece has one name; “{name}” is a second one.", name=self._rest[1 : min(ends)][:40])
+            )
         self._quoted = self._rest[1 : min(ends)].strip()
         self._rest = self._rest[min(ends) + 1 :]
         return True
@@ -201,7 +202,9 @@ class _Reading:
     def _take(self, field: str) -> Length:
         found = _ONE.match(self._rest)
         if found is None:
-            raise BadQuantity(say("After “{word}” a length was expected, not “{found}”.", word=field, found=self._rest[:20]))
+            raise BadQuantity(
+                say("After “{word}” a length was expected, not “{found}”.", word=field, found=self._rest[:20])
+            )
         self._rest = self._rest[found.end() :]
         return _length(found["length"], self._unit, zero=field == "drop")
 
@@ -209,6 +212,9 @@ class _Reading:
         word, _, self._rest = self._rest.partition(" ")
         if word[0].isdigit():
             raise BadQuantity(
-                say("“{word}” could not be read: say what it is, such as drop {word}, or put a name in quotes.", word=word[:20])
+                say(
+                    "“{word}” could not be read: say what it is, such as drop {word}, or put a name in quotes.",
+                    word=word[:20],
+                )
             )
         self._words.append(word)

@@ -144,9 +144,9 @@ def _head(
         (at.top_edge, 24.0, (say("top edge"), datum.height_words())),
         (at.left_edge, 21.5, (say("left edge"), datum.side_words())),
     )
-    for x, width, words in heads:
-        for index, line in enumerate(words):
-            drawing.text(x, rule - 16.8 - 3.6 * index, line, 9, "semibold", "right", within=width)
+    for x, width, pair in heads:
+        for index, word in enumerate(pair):
+            drawing.text(x, rule - 16.8 - 3.6 * index, word, 9, "semibold", "right", within=width)
     rule -= 22.8
     drawing.line(area.left, rule, area.right, rule, THIN_PT)
     return rule

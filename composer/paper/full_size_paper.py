@@ -6,6 +6,8 @@ from composer.paper.sheets import BadSheet, Margins, Sheet, upright
 from composer.paper.tiling import Economy
 from composer.texts import say
 
+TEN_ALL_ROUND = Margins()
+
 
 @dataclass(frozen=True, slots=True)
 class FullSizePaper:
@@ -22,7 +24,7 @@ class FullSizePaper:
     """
 
     sheet: Sheet
-    margins: Margins = Margins()
+    margins: Margins = TEN_ALL_ROUND
     overlap: float = 10.0
     economy: Economy = "full"
     scale: tuple[float, float] = (1.0, 1.0)

@@ -2,14 +2,18 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 from composer.model import Arrangement, Project, Wall
 from composer.paper.page_index import PageIndex
 from composer.paper.primitives import Document, Page
 from composer.paper.sheet_request import SheetRequest
 from composer.paper.sheets import Margins, Sheet, sheet_named, upright
+from composer.paper.tiling import Economy
 from composer.texts import say
+
+if TYPE_CHECKING:
+    from composer.paper.full_size_paper import FullSizePaper
 
 Kind = Literal[
     "templates",
@@ -24,12 +28,11 @@ Kind = Literal[
     "elevation",
     "scale-check",
 ]
-Economy = Literal["full", "outline", "corners", "points"]
 
 ALL_KINDS: tuple[str, ...] = get_args(Kind)
 """Every kind by name, built yet or not."""
 
-ECONOMIES: tuple[str, ...] = get_args(Economy)
+ECONOMIES: tuple[Economy, ...] = get_args(Economy)
 
 USUAL_SHEET = {"metric": "a4", "imperial": "letter"}
 
@@ -94,6 +97,17 @@ class PaperOptions:
             name = self.sheet.name.capitalize()
         return SheetRequest((side.width, side.height), self.margins, name, self.scale)
 
+    def full_size(self) -> "FullSizePaper":
+        """The same paper for what is printed full size.
+
+        Raises:
+            BadSheet: the overlap or the margins leave too little of a sheet.
+        """
+        from composer.paper.full_size_paper import FullSizePaper
+
+        walls = None if self.walls is None else frozenset(self.walls)
+        return FullSizePaper(self.sheet, self.margins, self.overlap_mm, self.economy, self.scale, self.only, walls)
+
     def takes(self, number: int) -> bool:
         """Whether the piece is to be printed."""
         return self.only is None or number in self.only
@@ -139,15 +153,21 @@ _Builder = Callable[[Project, Arrangement, PaperOptions], _Built]
 
 
 def _templates(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
-    from composer.paper import templates
+    from composer.paper.templates import templates
 
-    return templates.build(project, arrangement, options)
+    pages, index = templates(project, arrangement, options.full_size())
+    if not pages:
+        raise NothingToPrint(say("There is no piece to make a template of."))
+    return pages, index
 
 
 def _whole_wall(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
-    from composer.paper import whole_wall
+    from composer.paper.whole_wall import whole_wall
 
-    return whole_wall.build(project, arrangement, options)
+    pages, index = whole_wall(project, arrangement, options.full_size())
+    if not pages:
+        raise NothingToPrint(say("No piece hangs on a wall yet: there is no wall to print full size."))
+    return pages, index
 
 
 def _scale_check(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:

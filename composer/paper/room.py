@@ -36,7 +36,9 @@ class Room:
     def find(self, width: float, height: float, *, low: bool = False) -> Rectangle | None:
         """The topmost (or lowest), then leftmost free place of that size; None when there is none."""
         area = self.area
-        lefts = sorted({area.left, *(other.right for other in self.taken), *(other.left - width for other in self.taken)})
+        lefts = sorted(
+            {area.left, *(other.right for other in self.taken), *(other.left - width for other in self.taken)}
+        )
         tops = {area.top, *(other.bottom for other in self.taken), *(other.top + height for other in self.taken)}
         tops.add(area.bottom + height)
         for top in sorted(tops, reverse=not low):
@@ -45,7 +47,6 @@ class Room:
                 if self.is_free(place):
                     return place
         return None
-
 
     def find_right(self, width: float, height: float) -> Rectangle | None:
         """The topmost, then rightmost free place of that size; None when there is none."""

@@ -1,5 +1,6 @@
 """How tiles are joined: bands shared by neighbours, cut and lay lines, register marks, distances to the next sheet."""
 
+import itertools
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -111,7 +112,7 @@ def _clear_up(area: Rectangle, marks: list[tuple[float, float]], edges: Rectangl
 def _widest(ends: list[float], between: list[float]) -> tuple[float, float]:
     low, high = ends
     stops = [low, *sorted(stop for stop in between if low < stop < high), high]
-    start, end = max(zip(stops, stops[1:], strict=False), key=lambda pair: (pair[1] - pair[0], pair[0]))
+    start, end = max(itertools.pairwise(stops), key=lambda pair: (pair[1] - pair[0], pair[0]))
     return (start + (5 if start in between else 0), end - (5 if end in between else 0))
 
 
@@ -143,7 +144,10 @@ def register_distances(grid: Grid, place: tuple[int, int], figures: Figures) -> 
     row, _ = place
     tile, bands = grid.tile(*place), joins_of(grid, place, (1.0, 1.0))
     wide = tile.width - grid.overlap
-    low, high = tile.bottom + grid.overlap / 2, tile.top - (BELOW_TOP_MM if row == 1 and tile.height > 2 * BELOW_TOP_MM else grid.overlap / 2)
+    low, high = (
+        tile.bottom + grid.overlap / 2,
+        tile.top - (BELOW_TOP_MM if row == 1 and tile.height > 2 * BELOW_TOP_MM else grid.overlap / 2),
+    )
     if not ((bands.left and bands.right) or ((bands.bottom or bands.top) and (bands.left or bands.right))):
         return None
     if not (bands.left or bands.right):

@@ -44,7 +44,9 @@ def map_page(subject: Subject, grid: Grid, side: Side, scale: tuple[float, float
         dimension_up(drawing, beside, frame.bottom, frame.top, subject.figures.bare(subject.height))
 
     label = say("{number}-map", number=subject.piece.number)
-    return draw_map_page(side, title, of, words, grid, subject.outline, steps, rows, label, (subject.heading, say("Map")), dimension)
+    return draw_map_page(
+        side, title, of, words, grid, subject.outline, steps, rows, label, (subject.heading, say("Map")), dimension
+    )
 
 
 def draw_map_page(

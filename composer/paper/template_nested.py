@@ -50,7 +50,10 @@ def nested_page(pieces: list[NestedPiece], side: Side) -> tuple[Page, tuple[Inde
     points: list[IndexPoint] = []
     edges: list[Line] = []
     for piece in pieces:
-        seen, rings = seen_points(piece.view, piece.subject.hanging.points), seen_holes(piece.view, piece.subject.hanging.holes)
+        seen, rings = (
+            seen_points(piece.view, piece.subject.hanging.points),
+            seen_holes(piece.view, piece.subject.hanging.holes),
+        )
         drawn, outline = _draw_piece(piece)
         items += drawn
         edges += outline
@@ -83,7 +86,10 @@ def _draw_piece(piece: NestedPiece) -> tuple[list[Item], list[Line]]:
     holes = [IndexHole(h.x, h.y, h.x * across, h.y * up) for h in subject.hanging.holes]
     draw_marks(drawing, points, holes)
     room = Room(Rectangle(0, 0, wide, high).grown(-2.0))
-    for x, y, half in (*((p.page_x, p.page_y, CROSS_HALF_MM) for p in points), *((h.page_x, h.page_y, RING_HALF_MM) for h in holes)):
+    for x, y, half in (
+        *((p.page_x, p.page_y, CROSS_HALF_MM) for p in points),
+        *((h.page_x, h.page_y, RING_HALF_MM) for h in holes),
+    ):
         room.take(Rectangle(x, y, x, y).grown(half + 0.8))
     _fill(drawing, room, subject, points, holes, across)
     if view.rotated:
@@ -119,14 +125,18 @@ def _place_head(drawing: Drawing, room: Room, subject: Subject) -> None:
     title = f"{number}  {subject.piece.name}"
     size_words = frame_words(subject)
     for size, wide in ((16.0, 74.0), (14.0, 50.0), (12.0, 34.0), (10.0, 18.0)):
-        whole = min(wide, max(text_width_mm(printable(title), size, "bold"), text_width_mm(printable(size_words), 8), 20))
+        whole = min(
+            wide, max(text_width_mm(printable(title), size, "bold"), text_width_mm(printable(size_words), 8), 20)
+        )
         place = room.find(whole + 0.5, size * 0.3528 + 9.5)
         if place is None:
             continue
         base = place.top - size * 0.3528
         drawing.text(place.left, base, title, size, "bold", within=whole)
         drawing.text(place.left, base - 4.2, size_words, 8, within=whole)
-        drawing.text(place.left, base - 8.0, say("TOP EDGE is the thick line. THIS SIDE UP."), 8, "semibold", within=whole)
+        drawing.text(
+            place.left, base - 8.0, say("TOP EDGE is the thick line. THIS SIDE UP."), 8, "semibold", within=whole
+        )
         room.take(place.grown(0.5))
         return
     place = room.find(text_width_mm(number, 12, "bold"), 5)

@@ -99,7 +99,9 @@ def draw_map(
                     min(box.top, frame_box.top),
                 )
             x, y = within.centre
-            drawing.text(x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=within.width - 1)
+            drawing.text(
+                x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=within.width - 1
+            )
     frame = at(outline)
     drawing.box(frame.left, frame.bottom, frame.width, frame.height, THICK_PT)
     return factor
@@ -194,7 +196,7 @@ def place_numbers(
 
 
 def place_steps(drawing: Drawing, room: Room, steps: Sequence[str], wide: float = 78.0) -> bool:
-    """"In this order" and its steps; False when there is no room for them on this sheet."""
+    """ "In this order" and its steps; False when there is no room for them on this sheet."""
     for width, size in ((wide, 10.0), (120.0, 10.0), (wide, 9.0), (60.0, 9.0), (wide * 0.6, 8.0)):
         high = 11.0 + steps_height(width, steps, size) + 1
         place = room.find(width, high)
@@ -211,7 +213,7 @@ def place_steps(drawing: Drawing, room: Room, steps: Sequence[str], wide: float 
 def place_table(
     drawing: Drawing, room: Room, rows: Sequence[tuple[str, str]], notes: Sequence[str], wide: float = 76.0
 ) -> bool:
-    """"Numbers of this piece" with notes below; False when there is no room on this sheet."""
+    """ "Numbers of this piece" with notes below; False when there is no room on this sheet."""
     for width, row_mm in ((wide, 7.0), (60.0, 6.2)):
         lines = [line for note in notes for line in wrap(printable(note), width, 9)]
         for with_notes in (True, False):

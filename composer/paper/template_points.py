@@ -70,7 +70,9 @@ def _view(subject: Subject, side: Side, scale: tuple[float, float]) -> View:
     start_y = subject.height + HEAD_MM / sy - high
     if start_y > hull.bottom - 6 / sy:
         start_y = min(hull.bottom, max(hull.top - high, (hull.bottom + hull.top - high) / 2))
-    return View((start_x - left / sx, start_y - bottom / sy), scale, Rectangle(*side.printable), (side.width, side.height))
+    return View(
+        (start_x - left / sx, start_y - bottom / sy), scale, Rectangle(*side.printable), (side.width, side.height)
+    )
 
 
 def _sheet(
@@ -110,7 +112,9 @@ def _sheet(
     label = label_of(number, 1, column)
     entry = entry_of(view, label, number, (1, column), (1, columns), points, holes)
     items = without_false_crosses(drawing.items, points)
-    page = Page(view.size, tuple(items), label, (subject.heading, label) if columns > 1 else (subject.heading,), side.printable)
+    page = Page(
+        view.size, tuple(items), label, (subject.heading, label) if columns > 1 else (subject.heading,), side.printable
+    )
     return page, (entry,)
 
 
@@ -135,7 +139,9 @@ def _draw_centre(drawing: Drawing, room: Room, subject: Subject, view: View, x: 
     if not area.left + 6 < x < area.right - 6:
         return None
     wanted = 100.0 if subject.figures.imperial is False else 101.6
-    nominal = next((n for n in (1.4 * wanted, wanted, 0.5 * wanted) if top - n * view.scale[1] > area.bottom + 26), None)
+    nominal = next(
+        (n for n in (1.4 * wanted, wanted, 0.5 * wanted) if top - n * view.scale[1] > area.bottom + 26), None
+    )
     if nominal is None:
         return None
     foot = top - nominal * view.scale[1]
@@ -156,7 +162,11 @@ def _draw_centre(drawing: Drawing, room: Room, subject: Subject, view: View, x: 
         if not any(abs(mx - x) < half + 3 and abs(my - tip[0][1]) < half + 6 for (mx, my), half in marks):
             drawing.filled(*tip)
     words = say("CENTRE LINE")
-    beside = "" if subject.datum is None else f"{subject.datum.distance(subject.left + subject.width / 2, subject.figures)} {subject.datum.side_words()}"
+    beside = (
+        ""
+        if subject.datum is None
+        else f"{subject.datum.distance(subject.left + subject.width / 2, subject.figures)} {subject.datum.side_words()}"
+    )
     first = text_width_mm(printable(words), 9, "bold")
     place = Rectangle(x + 3, top - 6.5, x + 3 + first + 4 + text_width_mm(printable(beside), 9), top - 2)
     if room.is_free(place):
@@ -189,7 +199,10 @@ def _side_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle,
     half = subject.figures.bare(subject.width / 2)
     if not area.left + 6 < centre < area.right - 6:
         return
-    for words, left in ((say("left edge: {half} from the centre line", half=half), True), (say("right edge: {half} from the centre line", half=half), False)):
+    for words, left in (
+        (say("left edge: {half} from the centre line", half=half), True),
+        (say("right edge: {half} from the centre line", half=half), False),
+    ):
         wide = text_width_mm(printable(words), 9) + 5
         place = room.find(wide, 5) if left else room.find_right(wide, 5)
         if place is None or (place.left < centre) != left:
@@ -209,7 +222,11 @@ def _steps(subject: Subject, ruler: float, centre: float | None, has_top: bool) 
     steps = []
     if ruler and centre is not None:
         steps.append(
-            say("Measure: ruler {ruler} across, centre line {centre} from tip to tip.", ruler=figures.bare(ruler), centre=figures.bare(centre))
+            say(
+                "Measure: ruler {ruler} across, centre line {centre} from tip to tip.",
+                ruler=figures.bare(ruler),
+                centre=figures.bare(centre),
+            )
         )
     elif ruler:
         steps.append(say("Measure the ruler: {length}.", length=figures.bare(ruler)))
@@ -232,5 +249,11 @@ def _steps(subject: Subject, ruler: float, centre: float | None, has_top: bool) 
         steps.append(say("Prick each ring. Take the sheet off. Nail."))
     spread = spread_of_holes(subject)
     if spread is not None and subject.hanging.holes:
-        steps.append(say("Check {spread} between the nails, level to {slack}.", spread=figures.bare(spread), slack=figures.full(25.4 / 16 if figures.imperial else 1.0)))
+        steps.append(
+            say(
+                "Check {spread} between the nails, level to {slack}.",
+                spread=figures.bare(spread),
+                slack=figures.full(25.4 / 16 if figures.imperial else 1.0),
+            )
+        )
     return steps

@@ -162,7 +162,12 @@ def place_words(drawing: Drawing, room: Room, words: str, size_pt: float = 10.0)
 
 
 def draw_drops(
-    drawing: Drawing, room: Room, subject: Subject, view: View, points: tuple[IndexPoint, ...], holes: tuple[IndexHole, ...]
+    drawing: Drawing,
+    room: Room,
+    subject: Subject,
+    view: View,
+    points: tuple[IndexPoint, ...],
+    holes: tuple[IndexHole, ...],
 ) -> None:
     """The drops of the leftmost point, left of it, when the top edge is on the sheet too."""
     _, top = view.at(0, subject.height)
@@ -196,7 +201,11 @@ def draw_spread(
         return
     left, right = spots[0].page_x, spots[1].page_x
     text = subject.figures.bare(spread)
-    words = say("{spread} between the nails", spread=text) if subject.hanging.holes else say("{spread} between the points", spread=text)
+    words = (
+        say("{spread} between the nails", spread=text)
+        if subject.hanging.holes
+        else say("{spread} between the points", spread=text)
+    )
     high = max(spot.page_y for spot in spots)
     for up in (26.0, 20.0, 34.0, 15.0, 12.0):
         y = high + up
@@ -215,7 +224,12 @@ def draw_spread(
 
 
 def _draw_centre(
-    drawing: Drawing, room: Room, subject: Subject, view: View, points: tuple[IndexPoint, ...], holes: tuple[IndexHole, ...]
+    drawing: Drawing,
+    room: Room,
+    subject: Subject,
+    view: View,
+    points: tuple[IndexPoint, ...],
+    holes: tuple[IndexHole, ...],
 ) -> None:
     """The piece's centre line from below the top edge to below the points, kept clear of marks, with its words."""
     x, top = view.at(subject.width / 2, subject.height)
@@ -267,7 +281,13 @@ def _draw_level(drawing: Drawing, room: Room, subject: Subject, view: View) -> N
         place = Rectangle(left, y - 1, left + wide, y + 4.4)
         if room.is_free(place):
             drawing.line(left, y, left + wide, y, THIN_PT, dash=CENTRE_DASH)
-            drawing.text(left if align == "left" else left + wide, y + 1.1, words, 8, align="left" if align == "left" else "right")
+            drawing.text(
+                left if align == "left" else left + wide,
+                y + 1.1,
+                words,
+                8,
+                align="left" if align == "left" else "right",
+            )
             room.take(place.grown(0.5))
 
 

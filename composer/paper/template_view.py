@@ -151,7 +151,10 @@ def without_false_crosses(items: Sequence[Item], kept: Sequence[IndexPoint], edg
             assert isinstance(first, Line)
             assert isinstance(second, Line)
             mx, my = (first.x1 + first.x2) / 2, (first.y1 + first.y2) / 2
-            if abs((second.x1 + second.x2) / 2 - mx) > SAME_MIDDLE_MM or abs((second.y1 + second.y2) / 2 - my) > SAME_MIDDLE_MM:
+            if (
+                abs((second.x1 + second.x2) / 2 - mx) > SAME_MIDDLE_MM
+                or abs((second.y1 + second.y2) / 2 - my) > SAME_MIDDLE_MM
+            ):
                 continue
             if _is_cross(first, second) and any(abs(p.page_x - mx) < 1e-6 and abs(p.page_y - my) < 1e-6 for p in kept):
                 continue

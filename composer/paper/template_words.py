@@ -69,14 +69,19 @@ def numbers_table(subject: Subject) -> list[tuple[str, str]]:
     nails = bool(hanging.holes)
     if datum is not None:
         rows += [
-            (say("top edge {from_where}", from_where=datum.height_words()), datum.height(subject.bottom + subject.height, figures)),
+            (
+                say("top edge {from_where}", from_where=datum.height_words()),
+                datum.height(subject.bottom + subject.height, figures),
+            ),
             (say("left edge {from_where}", from_where=datum.side_words()), datum.distance(subject.left, figures)),
         ]
         if spots:
             heights = list(dict.fromkeys(datum.height(subject.bottom + spot.y, figures) for spot in spots))
             across = [datum.distance(subject.left + spot.x, figures) for spot in spots]
             above, side = datum.height_words(), datum.side_words()
-            words = say("nails {from_where}", from_where=above) if nails else say("points {from_where}", from_where=above)
+            words = (
+                say("nails {from_where}", from_where=above) if nails else say("points {from_where}", from_where=above)
+            )
             rows.append((words, ", ".join(heights)))
             words = say("nails {from_where}", from_where=side) if nails else say("points {from_where}", from_where=side)
             rows.append((words, ", ".join(across)))
@@ -112,12 +117,21 @@ def tile_steps(subject: Subject, grid: Grid, ruler_mm: float, registers: tuple[s
         whole = len(grid.kept) == grid.rows * grid.columns
         names = {"first": label_of(subject.piece.number, *first), "last": label_of(subject.piece.number, *last)}
         steps.append(
-            say("Cut {first} … {last} along their solid edge lines. Lay each cut edge on the dashed line, marks on marks. Tape.", **names)
+            say(
+                "Cut {first} … {last} along their solid edge lines. Lay each cut edge on the dashed line, marks on marks. Tape.",
+                **names,
+            )
             if whole
-            else say("Cut and tape {first} … {last}; where no sheet lies between, keep the distance printed there.", **names)
+            else say(
+                "Cut and tape {first} … {last}; where no sheet lies between, keep the distance printed there.", **names
+            )
         )
         steps.append(
-            say("Measure the whole: {width} wide, {height} high.", width=figures.bare(subject.width), height=figures.bare(subject.height))
+            say(
+                "Measure the whole: {width} wide, {height} high.",
+                width=figures.bare(subject.width),
+                height=figures.bare(subject.height),
+            )
         )
     if datum is None:
         steps.append(say("Tape the top edge to the wall where the piece shall hang, level."))
@@ -133,9 +147,15 @@ def tile_steps(subject: Subject, grid: Grid, ruler_mm: float, registers: tuple[s
             "away": figures.bare(abs(above)),
         }
         steps.append(
-            say("Tape the top edge to the wall: {height} {above}, left edge {left} {side}, level. The level line ({line}) is {away} lower.", **values)
+            say(
+                "Tape the top edge to the wall: {height} {above}, left edge {left} {side}, level. The level line ({line}) is {away} lower.",
+                **values,
+            )
             if above >= 0
-            else say("Tape the top edge to the wall: {height} {above}, left edge {left} {side}, level. The level line ({line}) is {away} higher.", **values)
+            else say(
+                "Tape the top edge to the wall: {height} {above}, left edge {left} {side}, level. The level line ({line}) is {away} higher.",
+                **values,
+            )
         )
     if subject.hanging.holes:
         steps.append(
@@ -147,7 +167,13 @@ def tile_steps(subject: Subject, grid: Grid, ruler_mm: float, registers: tuple[s
         steps.append(say("Mark the crosses: the frame bears there."))
     spread = spread_of_holes(subject)
     if spread is not None and subject.hanging.holes:
-        steps.append(say("Measure {spread} between the nails, level to {slack}.", spread=figures.bare(spread), slack=figures.full(25.4 / 16 if figures.imperial else 1.0)))
+        steps.append(
+            say(
+                "Measure {spread} between the nails, level to {slack}.",
+                spread=figures.bare(spread),
+                slack=figures.full(25.4 / 16 if figures.imperial else 1.0),
+            )
+        )
     return steps
 
 
@@ -159,7 +185,9 @@ def _measure_step(subject: Subject, ruler_mm: float, registers: tuple[str, str] 
             up=registers[1],
         )
     if ruler_mm:
-        return say("Measure the ruler: {length}. Not so? Print again, “actual size”.", length=subject.figures.bare(ruler_mm))
+        return say(
+            "Measure the ruler: {length}. Not so? Print again, “actual size”.", length=subject.figures.bare(ruler_mm)
+        )
     return say(
         "Measure the outline: {width} across, {height} up. Not so? Print again, “actual size”.",
         width=subject.figures.bare(subject.width),

@@ -39,9 +39,7 @@ def templates(project: Project, arrangement: Arrangement, paper: FullSizePaper) 
 def collect(made: list[Made], paper: FullSizePaper) -> tuple[list[Page], PageIndex]:
     """Pages with their entries numbered as they stand in the file."""
     pages = [page for page, _ in made]
-    entries = tuple(
-        replace(entry, page=number) for number, (_, of_page) in enumerate(made, 1) for entry in of_page
-    )
+    entries = tuple(replace(entry, page=number) for number, (_, of_page) in enumerate(made, 1) for entry in of_page)
     sheet = (paper.sheet.width_mm, paper.sheet.height_mm)
     return pages, PageIndex(sheet, paper.scale, entries)
 
@@ -133,9 +131,7 @@ def parts_of(subject: Subject, paper: FullSizePaper) -> Part:
     sx, sy = paper.scale
     hull = hull_of(subject.outline, subject.marks, (sx, sy))
     other = hull_of(subject.outline, subject.marks, (sy, sx))
-    return Part(
-        subject.piece.number, (hull.width * sx, hull.height * sy), (other.height * sx, other.width * sy)
-    )
+    return Part(subject.piece.number, (hull.width * sx, hull.height * sy), (other.height * sx, other.width * sy))
 
 
 def _ways(paper: FullSizePaper) -> tuple[Side, ...]:
@@ -146,9 +142,7 @@ def fits_one(subject: Subject, paper: FullSizePaper) -> bool:
     """Whether the piece fits on one sheet, one way or the other."""
     part = parts_of(subject, paper)
     areas = [side.area for side in _ways(paper)]
-    return any(
-        w <= area[0] + 1e-6 and h <= area[1] + 1e-6 for area in areas for w, h in (part.size, part.turned_size)
-    )
+    return any(w <= area[0] + 1e-6 and h <= area[1] + 1e-6 for area in areas for w, h in (part.size, part.turned_size))
 
 
 def _nested_sheets(nested: list[Subject], paper: FullSizePaper) -> list[tuple[list[NestedPiece], Side]]:
@@ -159,6 +153,8 @@ def _nested_sheets(nested: list[Subject], paper: FullSizePaper) -> list[tuple[li
     result = []
     for sheet, way in enumerate(placed.ways):
         side = roll_side(paper, placed.lengths[sheet]) if paper.sheet.is_roll else ways[way]
-        on_it = sorted((place for place in placed.places if place.sheet == sheet), key=lambda p: list(by_number).index(p.key))
+        on_it = sorted(
+            (place for place in placed.places if place.sheet == sheet), key=lambda p: list(by_number).index(p.key)
+        )
         result.append(([NestedPiece.at(by_number[place.key], place, side, paper.scale) for place in on_it], side))
     return result

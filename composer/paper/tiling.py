@@ -185,12 +185,16 @@ class _Axis:
     def together(self, number: int) -> list[Span]:
         """Starts that leave all marks on one tile."""
         low, high = min(s for s, _ in self.stretches), max(e for _, e in self.stretches)
-        return [(high - self.tile - i * self.pitch, low - i * self.pitch) for i in range(number) if high - low <= self.tile]
+        return [
+            (high - self.tile - i * self.pitch, low - i * self.pitch) for i in range(number) if high - low <= self.tile
+        ]
 
     def roomy(self, number: int, before: float, after: float) -> list[Span]:
         """Starts that leave that much free on both sides of all marks, on the tile that holds them."""
         low, high = min(s for s, _ in self.stretches) - before, max(e for _, e in self.stretches) + after
-        return [(high - self.tile - i * self.pitch, low - i * self.pitch) for i in range(number) if high - low <= self.tile]
+        return [
+            (high - self.tile - i * self.pitch, low - i * self.pitch) for i in range(number) if high - low <= self.tile
+        ]
 
     def middle(self, number: int) -> float:
         """The start that shares the slack evenly."""
@@ -238,7 +242,14 @@ def _grids(
                 shortage = max(0.0, outline.top + head_room - (low + covered_up))
                 together = _all_on_one(grid, boxes, kept) if wanted_pair else True
                 shift = abs(left - across.middle(columns))
-                rank = (len(kept), float(not together), round(shortage, 6), _joins(columns, rows), round(shift, 6), size.way)
+                rank = (
+                    len(kept),
+                    float(not together),
+                    round(shortage, 6),
+                    _joins(columns, rows),
+                    round(shift, 6),
+                    size.way,
+                )
                 yield rank, Grid(columns, rows, left, low, across.tile, up.tile, across.overlap, size.way, kept)
 
 

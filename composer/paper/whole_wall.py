@@ -69,9 +69,7 @@ def _grid(outline: Rectangle, marks: list[Mark], paper: FullSizePaper) -> tuple[
         sizes, ways = [TileSize(*side.area)], [side]
     else:
         sizes, ways = tile_sizes(paper)
-    grid = choose(
-        outline, marks, sizes, paper.overlap, scale=paper.scale, economy=economy, head_room=0.0, pair=False
-    )
+    grid = choose(outline, marks, sizes, paper.overlap, scale=paper.scale, economy=economy, head_room=0.0, pair=False)
     return grid, ways[grid.way]
 
 
@@ -107,7 +105,13 @@ def _draw_sheet(
     label = label_of(None, *place)
     order = grid.kept.index(place) + 1
     words = say("sheet {order} of {count}", order=order, count=len(grid.kept))
-    place_label(drawing, room, label, words, (hung[0].place_name, say("the whole arrangement, full size"), _heights(hung[0].datum)))
+    place_label(
+        drawing,
+        room,
+        label,
+        words,
+        (hung[0].place_name, say("the whole arrangement, full size"), _heights(hung[0].datum)),
+    )
     place_arrow(drawing, room)
     place_map(drawing, room, grid, outline, place)
     place_ruler(drawing, room, hung[0], paper.scale[0])
@@ -126,12 +130,14 @@ def _name(row: int, column: int) -> str:
 
 
 def _heights(datum: Datum | None) -> str:
-    return "" if datum is None else say("heights {above}, distances {side}", above=datum.height_words(), side=datum.side_words())
+    return (
+        ""
+        if datum is None
+        else say("heights {above}, distances {side}", above=datum.height_words(), side=datum.side_words())
+    )
 
 
-def _number(
-    drawing: Drawing, room: Room, subject: Subject, points: list[IndexPoint], holes: list[IndexHole]
-) -> None:
+def _number(drawing: Drawing, room: Room, subject: Subject, points: list[IndexPoint], holes: list[IndexHole]) -> None:
     """The numbers of a piece's points that are seen here."""
     hanging = subject.hanging
     for index, point in enumerate(hanging.points):
@@ -155,7 +161,10 @@ def _name_piece(drawing: Drawing, room: Room, subject: Subject, view: View) -> N
     area = room.area
     inner = Room(
         Rectangle(
-            max(area.left, box.left + 2), max(area.bottom, box.bottom + 2), min(area.right, box.right - 2), min(area.top, box.top - 2)
+            max(area.left, box.left + 2),
+            max(area.bottom, box.bottom + 2),
+            min(area.right, box.right - 2),
+            min(area.top, box.top - 2),
         )
     )
     inner.taken = room.taken
@@ -164,9 +173,20 @@ def _name_piece(drawing: Drawing, room: Room, subject: Subject, view: View) -> N
     if datum is not None:
         top = datum.height(subject.bottom + subject.height, figures)
         left = datum.distance(subject.left, figures)
-        lines.append(say("top edge {top} {above}, left edge {left} {side}", top=top, above=datum.height_words(), left=left, side=datum.side_words()))
+        lines.append(
+            say(
+                "top edge {top} {above}, left edge {left} {side}",
+                top=top,
+                above=datum.height_words(),
+                left=left,
+                side=datum.side_words(),
+            )
+        )
     for wide in (110.0, 70.0, 40.0, 22.0):
-        used = min(wide, max(text_width_mm(printable(line), 14 if i == 0 else 9, "semibold") for i, line in enumerate(lines)) + 0.5)
+        used = min(
+            wide,
+            max(text_width_mm(printable(line), 14 if i == 0 else 9, "semibold") for i, line in enumerate(lines)) + 0.5,
+        )
         place = inner.find(used, 17) if min(inner.area.width, inner.area.height) > 5 else None
         if place is None:
             continue
@@ -184,7 +204,10 @@ def _map(hung: list[Subject], outline: Rectangle, grid: Grid, side: Side) -> Pag
         say("Print at actual size (100 %). Measure the ruler on the first sheet before anything else."),
         say("Cut each sheet along its solid edge lines only: left and top, where it has a neighbour."),
         say("Lay each cut edge on the neighbour's dashed line, marks on marks, row by row. Tape."),
-        say("Measure the whole, outermost edge to outermost edge: {size}.", size=figures.size_in_words(outline.width - 2 * AROUND_MM, outline.height - 2 * AROUND_MM)),
+        say(
+            "Measure the whole, outermost edge to outermost edge: {size}.",
+            size=figures.size_in_words(outline.width - 2 * AROUND_MM, outline.height - 2 * AROUND_MM),
+        ),
         say("Tape it to the wall by the heights printed on it, level."),
     ]
     rows = [(say("sheets, across × down"), f"{grid.columns} × {grid.rows}"), (say("pieces"), str(len(hung)))]
@@ -203,4 +226,3 @@ def _map(hung: list[Subject], outline: Rectangle, grid: Grid, side: Side) -> Pag
         (hung[0].place_name, say("Map")),
         frames=[_outline_of(subject) for subject in hung],
     )
-

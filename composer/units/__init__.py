@@ -18,7 +18,7 @@ from composer.units.factors import (
     N,
 )
 from composer.units.grammar import BadQuantity, read_money
-from composer.units.shown import LengthStyle, show_length, show_mass
+from composer.units.shown import LengthStyle, MassUnit, show_length, show_mass
 from composer.units.typed import Exchange, Length, Mass, install_exchange, read_length, read_mass
 
 __all__ = [
@@ -35,6 +35,7 @@ __all__ = [
     "Length",
     "LengthStyle",
     "Mass",
+    "MassUnit",
     "Mm",
     "N",
     "install_exchange",

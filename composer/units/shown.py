@@ -10,6 +10,10 @@ NO_BREAK = "\u00a0"
 """Between a number and its unit, and between groups of thousands: a value never falls apart."""
 
 
+MassUnit = Literal["kg", "g", "lb", "oz"]
+"""Units a weight is shown in."""
+
+
 class LengthStyle(NamedTuple):
     """How lengths are shown; what is stored stays as typed.
 
@@ -51,7 +55,7 @@ def show_length(mm: float | Fraction, style: LengthStyle) -> str:
     return sign + words.replace(" ", NO_BREAK)
 
 
-def show_mass(kg: float | Fraction, unit: Literal["kg", "g", "lb", "oz"] = "kg") -> str:
+def show_mass(kg: float | Fraction, unit: MassUnit = "kg") -> str:
     """A mass for reading: to 10 g (below 100 g to 1 g), in pounds to the whole ounce."""
     exact = Fraction(kg)
     if unit == "lb":

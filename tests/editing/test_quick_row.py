@@ -18,7 +18,9 @@ from composer.units import BadQuantity
         ("20 x 30, ledge, lamp", 200, 300, "ledge", None, "lamp"),
     ],
 )
-def test_rows(typed: str, width_mm: float, height_mm: float, kind: str | None, drop_mm: float | None, name: str) -> None:
+def test_rows(
+    typed: str, width_mm: float, height_mm: float, kind: str | None, drop_mm: float | None, name: str
+) -> None:
     row = read_row(typed, bare="cm")
     assert (row.width.mm, row.height.mm) == pytest.approx((width_mm, height_mm))
     assert row.kind == kind

@@ -13,7 +13,7 @@ import pypdfium2
 import pytest
 
 from composer.paper.pdf import Cancelled, PageTooLarge, to_pdf
-from composer.paper.primitives import Box, Circle, Document, LazyPages, Line, Page, Text, arrow_up
+from composer.paper.primitives import Box, Circle, Document, LazyPages, Line, Page, Text, Weight, arrow_up
 
 A4, LETTER = (210.0, 297.0), (215.9, 279.4)
 SQUARE = Box(50, 50, 100, 100, width_pt=None, fill_grey=0.0)
@@ -68,12 +68,12 @@ def test_the_viewer_is_asked_for_true_size_one_sided_and_the_tray_that_fits() ->
     wishes = reader.viewer_preferences
     assert wishes is not None
     # ISO 32000-1, table 150.
-    assert wishes.print_scaling == "/None"
-    assert wishes.duplex == "/Simplex"
+    assert str(wishes["/PrintScaling"]) == "/None"
+    assert str(wishes["/Duplex"]) == "/Simplex"
     assert bool(wishes.pick_tray_by_pdfsize)
     assert bool(wishes.display_doctitle)
     assert reader.pdf_header == "%PDF-1.7"
-    assert reader.trailer["/Root"]["/Lang"] == "en"
+    assert str(reader.root_object["/Lang"]) == "en"
     assert reader.metadata is not None
     assert reader.metadata.title == "Quayside flat"
 
@@ -99,9 +99,10 @@ def test_labels_and_nested_bookmarks() -> None:
     assert titles(reader.outline) == ["1 Boats", ["1-A1"], "2 Crane", ["2-A1", "2-B1"]]
 
 
+WEIGHTS: tuple[Weight, ...] = ("regular", "semibold", "bold")
+
 TEXTS = tuple(
-    Text(20, 250 - 20 * index, "0123 × − ′ ″ ⅜ ½ Grüße ę ő", 12, weight)
-    for index, weight in enumerate(("regular", "semibold", "bold"))
+    Text(20, 250 - 20 * index, "0123 × − ′ ″ ⅜ ½ Grüße ę ő", 12, weight) for index, weight in enumerate(WEIGHTS)
 )
 
 
@@ -153,7 +154,7 @@ def test_the_square_measures_100_mm_in_poppler(tmp_path: Path) -> None:
 
     path = tmp_path / "square.pdf"
     path.write_bytes(to_pdf(document(page(A4, SQUARE))))
-    call = ["pdftoppm", "-r", str(DPI), "-gray", "-aa", "no", "-aaVector", "no", path, tmp_path / "square"]
+    call = ["pdftoppm", "-r", str(DPI), "-gray", "-aa", "no", "-aaVector", "no", str(path), str(tmp_path / "square")]
     subprocess.run(call, check=True)
     with Image.open(next(tmp_path.glob("square*.pgm"))) as picture:
         assert _extent_mm(picture) == pytest.approx((100, 100), abs=EDGES_MM)

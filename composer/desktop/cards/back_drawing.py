@@ -171,7 +171,9 @@ class _Drawing:
         if inner.height() < 4 * high or look.width_of(title, 12, semibold=True) > room.width():
             return
         painter.setPen(self.shades.ink)
-        painter.drawText(room.adjusted(0, 0, 0, -high - 2), Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, title)
+        painter.drawText(
+            room.adjusted(0, 0, 0, -high - 2), Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, title
+        )
         painter.setFont(look.font(12))
         painter.setPen(self.shades.pencil)
         if sum(look.width_of(note, 12) for note in notes) + look.px(12) > room.width():
@@ -186,16 +188,16 @@ class _Drawing:
         below = box.bottom() + look.px(8)
         self._ticked(QPointF(box.left(), below), QPointF(box.right(), below))
         width = show_length(Mm(self.width), self.back.style)
-        painter.drawText(
-            QRectF(box.center().x() - 80, below + 1, 160, high), Qt.AlignmentFlag.AlignHCenter, width
-        )
+        painter.drawText(QRectF(box.center().x() - 80, below + 1, 160, high), Qt.AlignmentFlag.AlignHCenter, width)
         x = box.left() - look.px(8)
         self._ticked(QPointF(x, box.top()), QPointF(x, box.bottom()))
         painter.save()
         painter.translate(x - 3, box.center().y())
         painter.rotate(-90)
         height = show_length(Mm(self.height), self.back.style)
-        painter.drawText(QRectF(-80, -high, 160, high), Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, height)
+        painter.drawText(
+            QRectF(-80, -high, 160, high), Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, height
+        )
         painter.restore()
 
     def _ticked(self, start: QPointF, end: QPointF, colour: QColor | None = None) -> None:
@@ -256,7 +258,9 @@ class _Drawing:
             self.painter.setBrush(self.shades.ink)
             radius = max(3.0, look.px(4))
             self.painter.drawEllipse(QPointF(point.x(), point.y() + radius * 2), radius, radius)
-            self.painter.drawRoundedRect(QRectF(point.x() - radius / 2, point.y(), radius, radius * 2), radius / 2, radius / 2)
+            self.painter.drawRoundedRect(
+                QRectF(point.x() - radius / 2, point.y(), radius, radius * 2), radius / 2, radius / 2
+            )
 
     def _sawtooth(self) -> None:
         point = self.at(self.middle, self.height - min(self.mm("drop", self.height / 30), self.height))
@@ -266,7 +270,10 @@ class _Drawing:
         outline = [QPointF(left, point.y() - high)]
         outline += [QPointF(left + wide, point.y() - high), QPointF(left + wide, point.y())]
         for tooth in range(teeth, 0, -1):
-            outline += [QPointF(left + (tooth - 0.5) * step, point.y() + high), QPointF(left + (tooth - 1) * step, point.y())]
+            outline += [
+                QPointF(left + (tooth - 0.5) * step, point.y() + high),
+                QPointF(left + (tooth - 1) * step, point.y()),
+            ]
         self.painter.setPen(QPen(self.shades.ink, 1))
         self.painter.setBrush(self.shades.pencil)
         self.painter.drawPolygon(QPolygonF(outline))

@@ -6,7 +6,16 @@ from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QEvent, QPointF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen, QResizeEvent
-from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from composer.desktop import field_look as look
 from composer.desktop.field_row import Words
@@ -93,11 +102,11 @@ class Head(QAbstractButton):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Return opens as Space does; right opens, left closes."""
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.click()
-        elif event.key() == Qt.Key.Key_Right and not self.isChecked():
-            self.click()
-        elif event.key() == Qt.Key.Key_Left and self.isChecked():
+        if (
+            event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+            or (event.key() == Qt.Key.Key_Right and not self.isChecked())
+            or (event.key() == Qt.Key.Key_Left and self.isChecked())
+        ):
             self.click()
         else:
             super().keyPressEvent(event)
@@ -184,7 +193,9 @@ class Working(QFrame):
         across.addWidget(result)
         self._column.addWidget(row)
         terms = ", ".join(say("{amount} {what}", amount=amount, what=what) for amount, what in line.terms)
-        self._column.addWidget(Words(say("{what}: {terms}", what=line.what, terms=terms) if terms else line.what, 12, "pencil"))
+        self._column.addWidget(
+            Words(say("{what}: {terms}", what=line.what, terms=terms) if terms else line.what, 12, "pencil")
+        )
         self._column.addWidget(Words(line.why, 12, "pencil"))
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -23,8 +23,8 @@ from composer.desktop.field_row import FieldRow, PushButton, Words
 from composer.editing.creating import add_pieces
 from composer.editing.quick_row import QuickRow, read_row
 from composer.editing.record_edits import change_wall
-from composer.findings.readiness import for_costing, for_hanging
 from composer.findings.measures import listed
+from composer.findings.readiness import for_costing, for_hanging
 from composer.hanging.points import hang
 from composer.model import Frame, Hanger, HangerKind, Key, Piece, Project, Wall
 from composer.model.project import USUAL_ALLOWANCE, USUAL_LIP
@@ -52,9 +52,7 @@ class WallQuestions(QWidget):
         column.setSpacing(look.px(8))
         column.addWidget(FieldRow((say("How wide?"), self.width_field)))
         column.addWidget(FieldRow((say("How high?"), self.height_field)))
-        column.addWidget(
-            Words(say("Type the smallest of two widths and three heights. Return goes on."), 12, "pencil")
-        )
+        column.addWidget(Words(say("Type the smallest of two widths and three heights. Return goes on."), 12, "pencil"))
         self._go = PushButton(say("This is the wall"), strong=True)
         self._go.clicked.connect(self._finish)
         column.addWidget(self._go)
@@ -63,7 +61,9 @@ class WallQuestions(QWidget):
         for field in (self.width_field, self.height_field):
             if not field.commit() or field.value is None:
                 if field.value is None and not field.wrong:
-                    field.complain(say("{name} Type a length such as 3.2 m or 10 ft 6 in.", name=field.accessibleName()))
+                    field.complain(
+                        say("{name} Type a length such as 3.2 m or 10 ft 6 in.", name=field.accessibleName())
+                    )
                 field.setFocus()
                 return
         width, height = self.width_field.value, self.height_field.value

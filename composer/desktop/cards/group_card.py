@@ -63,7 +63,9 @@ class GroupCard(Card):
     # Align ------------------------------------------------------------------------------------
 
     def _build_align(self, column: QVBoxLayout) -> None:
-        self.across = Segments(say("Across"), [("left", say("Left")), ("centre", say("Middle")), ("right", say("Right"))])
+        self.across = Segments(
+            say("Across"), [("left", say("Left")), ("centre", say("Middle")), ("right", say("Right"))]
+        )
         self.down = Segments(say("Down"), [("top", say("Top")), ("middle", say("Centre")), ("bottom", say("Bottom"))])
         self.anchor = ChoiceField(say("To"), [])
         for words, widget in ((say("Across"), self.across), (say("Down"), self.down), (say("To"), self.anchor)):
@@ -78,7 +80,9 @@ class GroupCard(Card):
         project = self._session.project
         chosen = self.anchor.value
         pieces = [project.piece_by_key[key] for key in self._hung()]
-        choices = [(piece.key, say("{number} {name}, which stays", number=piece.number, name=piece.name)) for piece in pieces]
+        choices = [
+            (piece.key, say("{number} {name}, which stays", number=piece.number, name=piece.name)) for piece in pieces
+        ]
         self.anchor.set_choices([*choices, (None, say("the outermost of them"))])
         if chosen in self._hung():
             self.anchor.set_value(chosen)
@@ -271,7 +275,9 @@ class GroupCard(Card):
         self._say("")
         few = len(self._hung()) < 2
         self._align.head.set_sentence(
-            say("At least two of them must hang on one wall.") if few else say("Nothing moves until you choose an edge.")
+            say("At least two of them must hang on one wall.")
+            if few
+            else say("Nothing moves until you choose an edge.")
         )
         if not self._space.is_built:
             self._space.head.set_sentence(say("Equal gaps, or equal steps from centre to centre."))
@@ -281,7 +287,11 @@ class GroupCard(Card):
             wall = project.wall_by_key[project.placement_by_piece[next(iter(self._hung()))].wall]
             above = (box.bottom + box.top) / 2 - project.eye_line(wall).mm
             far = show_length(abs(above), style)
-            sentence = say("Centre {length} above the eye line.", length=far) if above > 0 else say("Centre {length} below the eye line.", length=far)
+            sentence = (
+                say("Centre {length} above the eye line.", length=far)
+                if above > 0
+                else say("Centre {length} below the eye line.", length=far)
+            )
             self._place.head.set_sentence(say("Centre on the eye line.") if abs(above) < 0.05 else sentence)
         self._fill_anchor()
         self._fill_within()
@@ -294,5 +304,3 @@ def _thing(kind: str, name: str) -> str:
     from composer.catalogue.names import obstacle_name
 
     return obstacle_name(kind, name)
-
-

@@ -83,7 +83,13 @@ class _Tile(QAbstractButton):
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             width = 2 if self.isChecked() or self.hasFocus() else 1
-            edge = shades.chalk if self.hasFocus() else shades.ink if self.isChecked() or self.underMouse() else shades.field_line
+            edge = (
+                shades.chalk
+                if self.hasFocus()
+                else shades.ink
+                if self.isChecked() or self.underMouse()
+                else shades.field_line
+            )
             painter.setPen(QPen(edge, width))
             painter.setBrush(shades.surface_2 if self.isChecked() else shades.field)
             inset = width / 2
@@ -94,9 +100,7 @@ class _Tile(QAbstractButton):
             words = QRectF(2, self.height() - high - look.px(3), self.width() - 4, high)
             painter.drawText(words, Qt.AlignmentFlag.AlignCenter, self.text())
             wide = look.px(40)
-            draw_little_back(
-                painter, QRectF((self.width() - wide) / 2, look.px(6), wide, look.px(28)), self._kind
-            )
+            draw_little_back(painter, QRectF((self.width() - wide) / 2, look.px(6), wide, look.px(28)), self._kind)
 
 
 def draw_little_back(painter: QPainter, box: QRectF, kind: HangerKind) -> None:
@@ -112,7 +116,9 @@ def draw_little_back(painter: QPainter, box: QRectF, kind: HangerKind) -> None:
     left, right, top, third = box.left() + 3, box.right() - 3, box.top(), box.height() / 3
     middle = box.center().x()
     if kind == "wire":
-        painter.drawPolyline(QPolygonF([QPointF(left, top + third), QPointF(middle, top + third / 2), QPointF(right, top + third)]))
+        painter.drawPolyline(
+            QPolygonF([QPointF(left, top + third), QPointF(middle, top + third / 2), QPointF(right, top + third)])
+        )
         for x in (left, right):
             painter.drawEllipse(QPointF(x, top + third), 2, 2)
     elif kind == "d-rings":

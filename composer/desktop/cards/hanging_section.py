@@ -95,10 +95,6 @@ class HangingSection:
         notes = self._session.project.catalogue
         return hang(self._piece, turned=self._turned, catalogue=catalogue.of(notes))
 
-    def sentence(self) -> str:
-        """The result in one sentence."""
-        return sentence_of(self._session.project, self._key)
-
     def build(self, column: QVBoxLayout) -> None:
         """Puts tiles, fields, drawing and working into the column."""
         self.tiles = HangerTiles()
@@ -137,7 +133,8 @@ class HangingSection:
         above = on_the_floor(hanging)
         if place is not None:
             above = on_the_wall(
-                hanging, Rectangle(place.left, place.bottom, place.left + hanging.width_mm, place.bottom + hanging.height_mm)
+                hanging,
+                Rectangle(place.left, place.bottom, place.left + hanging.width_mm, place.bottom + hanging.height_mm),
             )
         self.working.show_lines(in_words((*hanging.working, *above), shown_in(project)))
         self.how.setText(say(_HOW[kind]) if kind else say("Turn the frame over and choose what you see."))
@@ -228,9 +225,7 @@ class HangingSection:
         known = catalogue.of(self._session.project.catalogue).fixings
         choices = [(None, say("not chosen yet")), *((key, name_of(record)) for key, record in known.items())]
         fixing = ChoiceField(say("Fixing in the wall"), choices)
-        offset = LengthField(
-            say("Seat up to hole"), bare=bare_unit(self._session.project.units), zero=True, minus=True
-        )
+        offset = LengthField(say("Seat up to hole"), bare=bare_unit(self._session.project.units), zero=True, minus=True)
 
         def chosen() -> Any:
             return None if self._piece.hardware is None else self._piece.hardware.fixing
@@ -293,7 +288,12 @@ def sentence_of(project: Project, key: Key) -> str:
                 size=say(plan.size),
                 factor=f"{plan.capacity_kg / plan.weight_kg:.1f}",
             )
-        return say("{count} {size} pairs carry {mass}; its weight is missing.", count=plan.pairs, size=say(plan.size), mass=show_mass(plan.capacity_kg))
+        return say(
+            "{count} {size} pairs carry {mass}; its weight is missing.",
+            count=plan.pairs,
+            size=say(plan.size),
+            mass=show_mass(plan.capacity_kg),
+        )
     name = hanger_name(hanging.kind)
     if hanging.kind == "ledge":
         return say("Stands on a ledge.")

@@ -6,12 +6,12 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from composer.desktop import field_look as look
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Card, Section, Title
-from composer.desktop.cards.hanging_section import HangingSection
+from composer.desktop.cards.hanging_section import HangingSection, sentence_of
 from composer.desktop.cards.piece_sections import (
     CostSection,
     FrameSection,
@@ -55,14 +55,14 @@ class PieceCard(Card):
             ("frame", say("Frame"), FrameSection(session, key), frame_sentence),
             ("picture", say("Picture"), PictureSection(session, key), picture_sentence),
             ("mat", say("Mat"), MatSection(session, key), mat_sentence),
-            ("hanging", say("Hanging"), HangingSection(session, key), None),
+            ("hanging", say("Hanging"), HangingSection(session, key), sentence_of),
             ("cost", say("Cost"), CostSection(session, key), cost_sentence),
         ):
             section = Section(words, content.build)
             section.opened.connect(partial(self._on_opened, name))
             self.sections[name] = self.add_section(section)
             self._contents[name] = content
-            self._sentences[name] = sentence or (lambda _project, _key, content=content: content.sentence())
+            self._sentences[name] = sentence
         session.project_changed.connect(self._on_changed)
         self.refresh()
 
@@ -157,7 +157,11 @@ class PieceCard(Card):
             self._places.refresh()
         reached = stage_words(stage(piece, turned=place is not None and place.turned))
         lacking = missing_words(piece, turned=place is not None and place.turned)
-        words = say("{stage}; next it needs: {missing}.", stage=reached.capitalize(), missing=lacking) if lacking else say("{stage}.", stage=reached.capitalize())
+        words = (
+            say("{stage}; next it needs: {missing}.", stage=reached.capitalize(), missing=lacking)
+            if lacking
+            else say("{stage}.", stage=reached.capitalize())
+        )
         self._state.setText(words)
         for name, section in self.sections.items():
             section.head.set_sentence(self._sentences[name](project, self.key))

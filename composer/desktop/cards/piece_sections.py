@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 import msgspec
@@ -172,7 +173,11 @@ class FrameSection(PieceSection):
             return
         piece, style = self._piece, shown_in(self._session.project)
         width, height = piece.frame.width, piece.frame.height
-        self._other.setText(say("{width} by {height}", width=other_unit(width.mm, width.unit), height=other_unit(height.mm, height.unit)))
+        self._other.setText(
+            say(
+                "{width} by {height}", width=other_unit(width.mm, width.unit), height=other_unit(height.mm, height.unit)
+            )
+        )
         self._derived.setText(_derived(piece, style))
         weight = weight_of(piece, catalogue.of(self._session.project.catalogue))
         if weight is None:
@@ -302,10 +307,12 @@ class MatSection(PieceSection):
         )
         self._sides = {name: LengthField(words, bare=self._bare, needed=True) for name, words in _sides()}
         for name, field in self._sides.items():
-            self._bindings.bind(field, lambda name=name: getattr(self._borders, name, None), self._one_side(name))
+            self._bindings.bind(field, partial(self._side, name), self._one_side(name))
         self._rows.append(add_row(column, *((field.accessibleName(), field) for field in self._sides.values())))
         bevel = CheckField(say("Cut with a bevel, 45°"))
-        self._bindings.bind(bevel, lambda: bool(self._piece.mat and self._piece.mat.bevel), self._set("bevel", say("bevel")))
+        self._bindings.bind(
+            bevel, lambda: bool(self._piece.mat and self._piece.mat.bevel), self._set("bevel", say("bevel"))
+        )
         column.addWidget(bevel)
         self._bevel = bevel
         self.refresh()
@@ -371,6 +378,9 @@ class MatSection(PieceSection):
         edit: Edit = self._set("borders", say("border"))(RatioBorders(bottom_to_top=float(value or 1)), gesture)
         return edit
 
+    def _side(self, name: str) -> Any:
+        return getattr(self._borders, name, None)
+
     def _one_side(self, name: str) -> Any:
         def make(value: Any, gesture: int) -> Edit:
             borders = msgspec.structs.replace(self._borders, **{name: value})
@@ -380,7 +390,7 @@ class MatSection(PieceSection):
         return make
 
 
-def _sides() -> list[tuple[str, str]]:  # noqa: N802 (a table in the person's language)
+def _sides() -> list[tuple[str, str]]:
     return [("top", say("Top")), ("bottom", say("Bottom")), ("left", say("Left")), ("right", say("Right"))]
 
 
@@ -413,4 +423,8 @@ def cost_sentence(project: Project, key: Key) -> str:
     if piece.price is None:
         return say("Already paid for.") if piece.owned else say("No price yet.")
     amount = say("{currency} {amount}", currency=project.currency, amount=f"{piece.price:.2f}")
-    return say("Frame {amount}, already paid for.", amount=amount) if piece.owned else say("Frame {amount}.", amount=amount)
+    return (
+        say("Frame {amount}, already paid for.", amount=amount)
+        if piece.owned
+        else say("Frame {amount}.", amount=amount)
+    )

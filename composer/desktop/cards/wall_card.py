@@ -5,10 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import Any
 
+import msgspec
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
-
-import msgspec
 
 from composer.catalogue import catalogue
 from composer.catalogue.names import SURFACES, obstacle_name, surface_name
@@ -216,7 +215,11 @@ class WallCard(Card):
         count = len(wall.obstacles)
         things = say_many("{count} thing with a margin to keep.", "{count} things, each with a margin to keep.", count)
         self.sections["obstacles"].head.set_sentence(things if count else say("Nothing in the way."))
-        region = {"none": say("No cable rule chosen."), "uk": say("Bands by BS 7671 are asked about."), "us": say("Bands by US practice are asked about.")}
+        region = {
+            "none": say("No cable rule chosen."),
+            "uk": say("Bands by BS 7671 are asked about."),
+            "us": say("Bands by US practice are asked about."),
+        }
         self.sections["cables"].head.set_sentence(region[project.region])
         if self._obstacles is not None:
             self._obstacles.refresh()

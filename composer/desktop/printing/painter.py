@@ -102,9 +102,7 @@ def page_layout(page: Page) -> QPageLayout:
     return layout
 
 
-def print_pages(
-    printer: QPrinter, pages: Sequence[Page], goes_on: Callable[[int], bool] | None = None
-) -> int:
+def print_pages(printer: QPrinter, pages: Sequence[Page], goes_on: Callable[[int], bool] | None = None) -> int:
     """Prints at true scale: one millimetre of the sheet is resolution ÷ 25.4 dots.
 
     Args:

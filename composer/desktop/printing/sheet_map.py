@@ -57,7 +57,10 @@ def _of_piece(number: int | None, entries: list[IndexEntry], project: Project) -
     if number is None:
         areas = [page_area(entry) for entry in entries]
         outline = Rectangle(
-            min(a.left for a in areas), min(a.bottom for a in areas), max(a.right for a in areas), max(a.top for a in areas)
+            min(a.left for a in areas),
+            min(a.bottom for a in areas),
+            max(a.right for a in areas),
+            max(a.top for a in areas),
         )
     else:
         piece = project.piece_by_number[number]
@@ -126,7 +129,9 @@ class SheetMap(QWidget):
             return look.px(60)
         gap, columns = look.px(16), self._columns()
         cell = (self.width() - gap * (columns + 1)) / columns
-        widest = max(max(area.right for area in self._areas(g)) - min(area.left for area in self._areas(g)) for g in self._groups)
+        widest = max(
+            max(area.right for area in self._areas(g)) - min(area.left for area in self._areas(g)) for g in self._groups
+        )
         scale = cell / max(widest, 400.0)
         y = float(gap)
         for start in range(0, len(self._groups), columns):
@@ -151,7 +156,10 @@ class SheetMap(QWidget):
         across = next((page_area(e) for e in group.entries if e.column == column), None)
         up = next((page_area(e) for e in group.entries if e.row == row), None)
         first = page_area(group.entries[0])
-        known = {e.column: page_area(e).left for e in group.entries}, {e.row: page_area(e).bottom for e in group.entries}
+        known = (
+            {e.column: page_area(e).left for e in group.entries},
+            {e.row: page_area(e).bottom for e in group.entries},
+        )
         left = across.left if across else _between(known[0], column, first.width)
         bottom = up.bottom if up else _between(known[1], row, -first.height)
         return Rectangle(left, bottom, left + first.width, bottom + first.height)
@@ -163,7 +171,9 @@ class SheetMap(QWidget):
         left, top = min(area.left for area in areas), max(area.top for area in areas)
 
         def at(area: Rectangle) -> QRectF:
-            return QRectF(x + (area.left - left) * scale, y + (top - area.top) * scale, area.width * scale, area.height * scale)
+            return QRectF(
+                x + (area.left - left) * scale, y + (top - area.top) * scale, area.width * scale, area.height * scale
+            )
 
         boxes = [(at(page_area(entry)), entry) for entry in group.entries]
         self._places += boxes
@@ -180,7 +190,7 @@ class SheetMap(QWidget):
             painter.setPen(QPen(shades.pencil, 1))
             painter.drawLine(centre + QPointF(-reach, -reach), centre + QPointF(reach, reach))
             painter.drawLine(centre + QPointF(-reach, reach), centre + QPointF(reach, -reach))
-        for box, entry in boxes:
+        for box, _ in boxes:
             painter.setPen(QPen(shades.field_line, 1))
             painter.setBrush(shades.field)
             painter.drawRect(box)
@@ -208,7 +218,9 @@ class SheetMap(QWidget):
         current = any(entry.page == self._page for entry in group.entries)
         number = "" if group.number is None else str(group.number)
         if number:
-            tag = QRectF(foot.left(), foot.top(), max(look.px(20), look.width_of(number, 12, semibold=True) + 8), look.px(20))
+            tag = QRectF(
+                foot.left(), foot.top(), max(look.px(20), look.width_of(number, 12, semibold=True) + 8), look.px(20)
+            )
             painter.setPen(QPen(shades.accent if current else shades.line, 1))
             painter.setBrush(shades.accent if current else shades.surface)
             painter.drawRect(tag)
@@ -241,7 +253,9 @@ class SheetMap(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Left and right go through the sheets."""
-        step = {Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()))
+        step = {Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1}.get(
+            Qt.Key(event.key())
+        )
         pages = sorted({entry.page for _, entry in self._places})
         if step is None or not pages:
             super().keyPressEvent(event)

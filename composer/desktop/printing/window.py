@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -29,8 +30,9 @@ from composer.desktop.printing.page_view import PageView
 from composer.desktop.printing.painter import print_pages, real_printers
 from composer.desktop.printing.sheet_map import PieceSheets, SheetMap, sheets_of
 from composer.model import Project
-from composer.paper.kinds import ECONOMIES, Economy, PaperOptions
+from composer.paper.kinds import ECONOMIES, PaperOptions
 from composer.paper.sheets import SIZES_MM, BadSheet, Margins, sheet_named
+from composer.paper.tiling import Economy
 from composer.texts import N_, say, say_many
 
 LONG_JOB = 20
@@ -50,7 +52,16 @@ _ECONOMIES: dict[str, tuple[str, str]] = {
     "corners": (N_("Corners"), N_("corners and crosses")),
     "points": (N_("Points"), N_("crosses only")),
 }
-_SHEET_NAMES = {"a4": "A4", "a3": "A3", "a2": "A2", "a1": "A1", "a0": "A0", "letter": "Letter", "legal": "Legal", "tabloid": "Tabloid"}
+_SHEET_NAMES = {
+    "a4": "A4",
+    "a3": "A3",
+    "a2": "A2",
+    "a1": "A1",
+    "a0": "A0",
+    "letter": "Letter",
+    "legal": "Legal",
+    "tabloid": "Tabloid",
+}
 
 
 class EconomyButton(QAbstractButton):
@@ -125,7 +136,12 @@ class PrintingWindow(QDialog):
     """
 
     def __init__(
-        self, project: Project, *, kind: str = "templates", ask_path: AskPath | None = None, parent: QWidget | None = None
+        self,
+        project: Project,
+        *,
+        kind: str = "templates",
+        ask_path: AskPath | None = None,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._project = project
@@ -203,12 +219,12 @@ class PrintingWindow(QDialog):
         self._economy_title = Words(say("Economy, and its sheets"), 12, "pencil", semibold=True)
         column.addWidget(self._economy_title)
         self.economies: dict[str, EconomyButton] = {}
-        for name in ECONOMIES:
-            title, words = _ECONOMIES[name]
-            button = EconomyButton(say(title), say(words))
-            button.setChecked(name == self._options.economy)
-            button.clicked.connect(lambda _=False, name=name: self._on_economy(name))
-            self.economies[name] = button
+        for economy in ECONOMIES:
+            title, about = _ECONOMIES[economy]
+            button = EconomyButton(say(title), say(about))
+            button.setChecked(economy == self._options.economy)
+            button.clicked.connect(partial(self._on_economy, economy))
+            self.economies[economy] = button
             column.addWidget(button)
         column.addWidget(Words(say("Margins the printer leaves, and overlap, mm"), 12, "pencil", semibold=True))
         self._margins: dict[str, NumberField] = {}
@@ -224,7 +240,9 @@ class PrintingWindow(QDialog):
             fields.append((words, field))
         self._margin_row = FieldRow(*fields)
         column.addWidget(self._margin_row)
-        column.addWidget(Words(say("Scale correction, by what you read off the scale check"), 12, "pencil", semibold=True))
+        column.addWidget(
+            Words(say("Scale correction, by what you read off the scale check"), 12, "pencil", semibold=True)
+        )
         self._readings: dict[str, NumberField] = {}
         for name, words in (("across", say("180 mm across prints as")), ("up", say("250 mm up prints as"))):
             field = NumberField(words, least=1, most=999)
@@ -324,7 +342,11 @@ class PrintingWindow(QDialog):
         words, factors, refused = [], [], False
         for name, nominal in (("across", 180.0), ("up", 250.0)):
             value = self._readings[name].value
-            found = Correction(1.0, "") if value is None else correct(nominal, float(value), _SHEET_NAMES.get(sheet.name, sheet.name), size)
+            found = (
+                Correction(1.0, "")
+                if value is None
+                else correct(nominal, float(value), _SHEET_NAMES.get(sheet.name, sheet.name), size)
+            )
             words.append(found.sentence)
             factors.append(found.factor)
             refused = refused or found.refused
@@ -458,7 +480,9 @@ def _proposed(project: Project) -> PaperOptions:
     width, height = options.sheet.width_mm, options.sheet.height_mm
     if height is None:
         return options
-    room = sorted((width - options.margins.left - options.margins.right, height - options.margins.bottom - options.margins.top))
+    room = sorted(
+        (width - options.margins.left - options.margins.right, height - options.margins.bottom - options.margins.top)
+    )
     larger = any(a > b for piece in project.pieces for a, b in zip(sorted(piece.size_mm()), room, strict=True))
     return replace(options, economy="points") if larger else options
 
@@ -467,7 +491,9 @@ def _sheet_words(name: str) -> str:
     width, height = SIZES_MM[name]
     if height is None:
         return say("Roll, {width} mm wide", width=f"{width:g}")
-    return say("{name}, {width} × {height} mm", name=_SHEET_NAMES.get(name, name), width=f"{width:g}", height=f"{height:g}")
+    return say(
+        "{name}, {width} × {height} mm", name=_SHEET_NAMES.get(name, name), width=f"{width:g}", height=f"{height:g}"
+    )
 
 
 def _ask_path(parent: QWidget, name: str) -> Path | None:

@@ -118,13 +118,13 @@ def _mat_border(piece: Piece, px_per_mm: float, inner: QRectF) -> float:
     mat = piece.mat
     assert mat is not None
     usual = 0.18 * min(inner.width(), inner.height())
-    if mat.window is None:
+    if mat.window_width is None or mat.window_height is None:
         return usual
     sight = piece.frame.sight_mm
     if sight is None:
         return usual
-    across = (sight[0] - mat.window[0].mm) / 2 * px_per_mm
-    up = (sight[1] - mat.window[1].mm) / 2 * px_per_mm
+    across = (sight[0] - mat.window_width.mm) / 2 * px_per_mm
+    up = (sight[1] - mat.window_height.mm) / 2 * px_per_mm
     return max(1.0, min(across, up, min(inner.width(), inner.height()) / 2 - 1))
 
 

@@ -57,7 +57,7 @@ class GroundItem(QGraphicsItem):
         if self._wall is None:
             return
         look = theme()
-        exposed = option.exposedRect  # type: ignore[attr-defined]
+        exposed = option.exposedRect
         paint = QColor(self._wall.paint) if self._wall.paint else look.colour("wall")
         edge = QPen(look.colour("room_line"), 1)
         edge.setCosmetic(True)
@@ -265,13 +265,17 @@ class ObstacleItem(QGraphicsItem):
         painter.setFont(look.font(12))
         if not small and self.obstacle.kind in _SOFT:
             painter.setPen(QColor("#2B2A28"))
-            painter.drawText(box.adjusted(0, box.height() * 0.7, 0, -box.height() * 0.11), Qt.AlignmentFlag.AlignCenter, words)
+            painter.drawText(
+                box.adjusted(0, box.height() * 0.7, 0, -box.height() * 0.11), Qt.AlignmentFlag.AlignCenter, words
+            )
         elif not small:
             painter.setPen(look.colour("ink"))
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
         elif self._margin > 0:
             painter.setPen(look.colour("pencil"))
-            below = box.adjusted(-60, box.height() + self._margin * self._scale, 60, self._margin * self._scale + look.px(20))
+            below = box.adjusted(
+                -60, box.height() + self._margin * self._scale, 60, self._margin * self._scale + look.px(20)
+            )
             painter.drawText(below, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, words)
         painter.restore()
 
