@@ -17,7 +17,7 @@ from composer.editing.project_edits import add_prices
 from composer.editing.wall_edits import add_obstacles, add_wall
 from composer.model import Finding, Key, Obstacle, Project
 from composer.projectfile import inventory, lists, store
-from composer.projectfile.columns import plain_text
+from composer.projectfile.cells import plain_text
 from composer.texts import say, say_many
 
 WHAT = ("pieces", "obstacles", "prices", "wall")

@@ -21,7 +21,8 @@ from composer.model import Key, Project, WallEnd
 from composer.model.project import USUAL_EYE_LINE
 from composer.model.wall import Surface
 from composer.projectfile import columns, inventory
-from composer.projectfile.columns import COLUMNS, BadCell, folded, plain_text
+from composer.projectfile.cells import BadCell, folded, plain_text
+from composer.projectfile.columns import COLUMNS
 from composer.texts import say
 from composer.units import Length, read_money
 

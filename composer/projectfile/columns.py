@@ -5,58 +5,33 @@ window, so that a column means the same everywhere.
 """
 
 import re
-import unicodedata
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, Literal, get_args
+from typing import get_args
 
 from msgspec.structs import replace
 
-from composer.catalogue.catalogue import Catalogue, usual
-from composer.model import BadRecord, CustomBorders, EvenBorders, Frame, HangerKind, Mat, Piece, Units
+from composer.catalogue.catalogue import Catalogue
+from composer.model import BadRecord, Frame, HangerKind, Mat, Piece, Units
 from composer.model.frame import Glazing
-from composer.model.project import USUAL_ALLOWANCE, USUAL_LIP, USUAL_UNIT
+from composer.model.project import USUAL_ALLOWANCE, USUAL_LIP
+from composer.projectfile.cells import BadCell, Reading, folded, one_line, plain_text, read_typed_mass
+from composer.projectfile.column_kinds import (
+    Column,
+    borders_of,
+    choice_column,
+    face_column,
+    foreign_column,
+    id_column,
+    into,
+    length_column,
+    mat_column,
+    put_border,
+    put_bottom,
+    text_column,
+    with_mat,
+)
 from composer.texts import say
-from composer.units import MM_PER, BadQuantity, Length, read_length, read_mass, read_money
-
-Kind = Literal["text", "length", "mass", "money", "choice", "id", "elsewhere"]
-
-
-class BadCell(ValueError):
-    """A cell that cannot be read; the message is one finished sentence without row and column."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What a cell's text needs beside itself.
-
-    Attributes:
-        units: the project's, for bare numbers and for what a frame gets when nothing is given.
-        unit: named in the column's header, or None.
-        catalogue: whose ids mouldings and backings have.
-    """
-
-    units: Units
-    unit: str | None = None
-    catalogue: Catalogue | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column.
-
-    Attributes:
-        name: as written in a header.
-        kind: how its cells are read; ``elsewhere`` = not by this module (picture, count).
-        show: the cell's text for a piece; empty = not measured, not decided.
-    """
-
-    name: str
-    kind: Kind
-    read: Callable[[str, Reading], Any]
-    put: Callable[[Piece, Any], Piece]
-    show: Callable[[Piece], str]
+from composer.units import MM_PER, BadQuantity, Length, read_money
 
 
 def set_column(
@@ -113,242 +88,61 @@ def new_piece(key: str, number: int, name: str, width: Length, height: Length, u
         raise BadCell(one_line(str(error))) from None
 
 
-def folded(header: str) -> str:
-    """A header as it is compared: case, spaces, ``_`` and ``-`` do not matter."""
-    return re.sub(r"[\s_\-‐‑–]+", "", header).casefold()
-
-
-def plain_text(text: str) -> str:
-    """Typed text as it is stored: composed Unicode, line ends as ``\\n``, nothing around it."""
-    return unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n")).strip()
-
-
-def one_line(sentence: str) -> str:
-    """A sentence without what a cell may have smuggled into it: line ends, control characters."""
-    return "".join(sign if sign.isprintable() else "·" for sign in sentence)
-
-
-def read_typed_length(text: str, reading: Reading, *, zero: bool = False, minus: bool = False) -> Length:
-    """A length in a cell: the header's unit, else the project's, for a bare number."""
-    return read_length(
-        text,
-        bare=reading.unit or USUAL_UNIT[reading.units],
-        fractions_need_unit=reading.unit is None and reading.units == "metric",
-        zero=zero,
-        minus=minus,
-    )
-
-
-# --- One maker for each kind of column -------------------------------------------------------------
-
-
-def _length(
-    name: str, record: str, field: str, *, zero: bool = False, minus: bool = False, must: bool = False
-) -> Column:
-    def read(text: str, reading: Reading) -> Length | None:
-        if not text:
-            if must:
-                raise BadCell(say("It cannot stay empty: a length is expected."))
-            return Length.from_text(USUAL_LIP[reading.units]) if field == "lip" else None
-        return read_typed_length(text, reading, zero=zero, minus=minus)
-
-    def show(piece: Piece) -> str:
-        value = getattr(getattr(piece, record), field)
-        return "" if value is None else str(value)
-
-    return Column(name, "length", read, _into(record, field), show)
-
-
-def _face() -> Column:
-    plain = _length("face", "frame", "face")
-
-    def put(piece: Piece, face: Length | None) -> Piece:
-        lip = piece.frame.lip
-        if face is not None and lip is not None and lip.text in USUAL_LIP.values() and face.exact_mm < lip.exact_mm:
-            # Nobody measured this lip, and a moulding cannot reach further over the rabbet than it is wide.
-            return replace(piece, frame=replace(piece.frame, face=face, lip=face))
-        return plain.put(piece, face)
-
-    return Column(plain.name, plain.kind, plain.read, put, plain.show)
-
-
-def _into(record: str, field: str) -> Callable[[Piece, Any], Piece]:
-    def put(piece: Piece, value: Any) -> Piece:
-        return replace(piece, **{record: replace(getattr(piece, record), **{field: value})})
-
-    return put
-
-
-def _text(name: str, field: str, *, must: bool = False) -> Column:
-    def read(text: str, _: Reading) -> str:
-        if must and not text:
-            raise BadCell(say("It cannot stay empty: a name is expected."))
-        return plain_text(text)
-
-    return Column(
-        name,
-        "text",
-        read,
-        lambda piece, value: replace(piece, **{field: value}),
-        lambda piece: str(getattr(piece, field)),
-    )
-
-
-def _choice(
-    name: str, choices: Mapping[str, Any], empty: Any, put: Callable[[Piece, Any], Piece], show: Callable[[Piece], str]
-) -> Column:
-    known = {folded(choice): value for choice, value in choices.items()}
-
-    def read(text: str, _: Reading) -> Any:
-        if not text:
-            return empty
-        if folded(text) not in known:
-            raise BadCell(say("“{found}” is not one of {choices}.", found=text[:40], choices=", ".join(choices)))
-        return known[folded(text)]
-
-    return Column(name, "choice", read, put, show)
-
-
-def _catalogue_id(name: str, field: str, listed: Callable[[Catalogue], Mapping[str, object]]) -> Column:
-    def read(text: str, reading: Reading) -> str | None:
-        if not text:
-            return None
-        ids = listed(usual() if reading.catalogue is None else reading.catalogue)
-        for id_ in ids:
-            if folded(id_) == folded(text):
-                return id_
-        raise BadCell(say("“{found}” is not in the catalogue: {ids}.", found=text[:40], ids=", ".join(sorted(ids))))
-
-    return Column(name, "id", read, _into("frame", field), lambda piece: getattr(piece.frame, field) or "")
-
-
-def _with_mat(piece: Piece, mat: Mat) -> Piece:
-    return replace(piece, mat=None if mat == Mat() else mat)
-
-
-def _borders(piece: Piece) -> tuple[Length | None, Length | None]:
-    """What the two border columns say: the border all round, and the bottom one where it is given."""
-    borders = None if piece.mat is None else piece.mat.borders
-    if isinstance(borders, EvenBorders):
-        return borders.border, None
-    if isinstance(borders, CustomBorders):
-        return borders.top, borders.bottom
-    return None, None
-
-
-def _put_border(piece: Piece, border: Length | None) -> Piece:
-    bottom = _borders(piece)[1]
-    if bottom is None:
-        return _with_mat(piece, replace(piece.mat or Mat(), borders=EvenBorders(border=border)))
-    if border is None:
-        raise BadCell(say("The mat's border is needed while its bottom border is given: empty mat-bottom first."))
-    return _with_mat(
-        piece,
-        replace(piece.mat or Mat(), borders=CustomBorders(top=border, bottom=bottom, left=border, right=border)),
-    )
-
-
-def _put_bottom(piece: Piece, bottom: Length | None) -> Piece:
-    border = _borders(piece)[0]
-    if bottom is None:
-        if border is None:
-            return piece
-        return _with_mat(piece, replace(piece.mat or Mat(), borders=EvenBorders(border=border)))
-    if border is None:
-        raise BadCell(say("A bottom border needs the border of the other sides: fill in mat-border, too."))
-    return _with_mat(
-        piece,
-        replace(piece.mat or Mat(), borders=CustomBorders(top=border, bottom=bottom, left=border, right=border)),
-    )
-
-
-def _mat_column(
-    name: str,
-    put: Callable[[Piece, Any], Piece],
-    get: Callable[[Piece], Length | None],
-    *,
-    zero: bool = False,
-    minus: bool = False,
-) -> Column:
-    def read(text: str, reading: Reading) -> Length | None:
-        return read_typed_length(text, reading, zero=zero, minus=minus) if text else None
-
-    def show(piece: Piece) -> str:
-        value = get(piece)
-        return "" if value is None else value.text
-
-    return Column(name, "length", read, put, show)
-
-
-def _read_mass(text: str, reading: Reading) -> Any:
-    if not text:
-        return None
-    bare = reading.unit and re.fullmatch(r"[\d\s.,/½¼¾-]+", text)
-    return read_mass(f"{text} {reading.unit}" if bare else text)
-
-
-def _elsewhere(name: str, show: Callable[[Piece], str] = lambda _: "") -> Column:
-    def read(text: str, _: Reading) -> Any:
-        raise BadCell(say("“{column}” cannot be set on one piece alone.", column=name))
-
-    return Column(name, "elsewhere", read, lambda piece, _: piece, show)
-
-
 def _hooks_shown(piece: Piece) -> str:
     return str(piece.hanger.hooks) if piece.hanger.kind == "wire" or piece.hanger.hooks != 1 else ""
 
 
 _IN_ORDER = (
-    _text("name", "name", must=True),
-    _length("width", "frame", "width", must=True),
-    _length("height", "frame", "height", must=True),
-    _length("depth", "frame", "depth"),
-    _face(),
-    _length("lip", "frame", "lip", zero=True),
-    _length("sight-width", "frame", "sight_width"),
-    _length("sight-height", "frame", "sight_height"),
-    _length("glass-width", "frame", "glass_width"),
-    _length("glass-height", "frame", "glass_height"),
-    _length("rabbet-depth", "frame", "rabbet_depth"),
-    _catalogue_id("moulding", "moulding", lambda catalogue: catalogue.mouldings),
-    _length("moulding-thickness", "frame", "moulding_thickness"),
-    _choice(
+    text_column("name", "name", must=True),
+    length_column("width", "frame", "width", must=True),
+    length_column("height", "frame", "height", must=True),
+    length_column("depth", "frame", "depth"),
+    face_column(),
+    length_column("lip", "frame", "lip", zero=True),
+    length_column("sight-width", "frame", "sight_width"),
+    length_column("sight-height", "frame", "sight_height"),
+    length_column("glass-width", "frame", "glass_width"),
+    length_column("glass-height", "frame", "glass_height"),
+    length_column("rabbet-depth", "frame", "rabbet_depth"),
+    id_column("moulding", "moulding", lambda catalogue: catalogue.mouldings),
+    length_column("moulding-thickness", "frame", "moulding_thickness"),
+    choice_column(
         "glazing",
         {kind: kind for kind in get_args(Glazing) if kind != "unknown"},
         "unknown",
-        _into("frame", "glazing"),
+        into("frame", "glazing"),
         lambda piece: "" if piece.frame.glazing == "unknown" else piece.frame.glazing,
     ),
-    _length("glazing-thickness", "frame", "glazing_thickness"),
-    _catalogue_id("backing", "backing", lambda catalogue: catalogue.backings),
+    length_column("glazing-thickness", "frame", "glazing_thickness"),
+    id_column("backing", "backing", lambda catalogue: catalogue.backings),
     Column(
         "weight",
         "mass",
-        _read_mass,
+        read_typed_mass,
         lambda piece, value: replace(piece, weight=value),
         lambda piece: "" if piece.weight is None else piece.weight.text,
     ),
-    _choice(
+    choice_column(
         "hanger",
         {kind: kind for kind in get_args(HangerKind)},
         None,
-        _into("hanger", "kind"),
+        into("hanger", "kind"),
         lambda piece: piece.hanger.kind or "",
     ),
-    _length("drop", "hanger", "drop", zero=True),
-    _length("drop-right", "hanger", "drop_right", zero=True),
-    _length("spacing", "hanger", "spacing"),
-    _length("offset", "hanger", "offset", minus=True),
-    _length("wire", "hanger", "wire"),
-    _length("ring-drop", "hanger", "ring_drop", zero=True),
-    _choice("hooks", {"1": 1, "2": 2}, 1, _into("hanger", "hooks"), _hooks_shown),
-    _length("hook-spacing", "hanger", "hook_spacing"),
-    _elsewhere("picture"),
-    _mat_column("mat-border", _put_border, lambda piece: _borders(piece)[0]),
-    _mat_column("mat-bottom", _put_bottom, lambda piece: _borders(piece)[1]),
-    _mat_column(
+    length_column("drop", "hanger", "drop", zero=True),
+    length_column("drop-right", "hanger", "drop_right", zero=True),
+    length_column("spacing", "hanger", "spacing"),
+    length_column("offset", "hanger", "offset", minus=True),
+    length_column("wire", "hanger", "wire"),
+    length_column("ring-drop", "hanger", "ring_drop", zero=True),
+    choice_column("hooks", {"1": 1, "2": 2}, 1, into("hanger", "hooks"), _hooks_shown),
+    length_column("hook-spacing", "hanger", "hook_spacing"),
+    foreign_column("picture"),
+    mat_column("mat-border", put_border, lambda piece: borders_of(piece)[0]),
+    mat_column("mat-bottom", put_bottom, lambda piece: borders_of(piece)[1]),
+    mat_column(
         "mat-overlap",
-        lambda piece, value: _with_mat(piece, replace(piece.mat or Mat(), overlap=value)),
+        lambda piece, value: with_mat(piece, replace(piece.mat or Mat(), overlap=value)),
         lambda piece: None if piece.mat is None else piece.mat.overlap,
         minus=True,
     ),
@@ -359,15 +153,15 @@ _IN_ORDER = (
         lambda piece, value: replace(piece, price=value),
         lambda piece: "" if piece.price is None else f"{piece.price:f}",
     ),
-    _choice(
+    choice_column(
         "owned",
         {"yes": True, "no": False},
         False,
         lambda piece, value: replace(piece, owned=value),
         lambda piece: "yes" if piece.owned else "no",
     ),
-    _elsewhere("count"),
-    _text("note", "note"),
+    foreign_column("count"),
+    text_column("note", "note"),
 )
 
 COLUMNS: dict[str, Column] = {folded(column.name): column for column in _IN_ORDER}

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import get_args
 
 from composer.model import BadRecord, InDrawer, Obstacle, ObstacleKind, Price, Units, position
-from composer.projectfile.columns import BadCell, Reading, folded, header_of, one_line, plain_text, read_typed_length
+from composer.projectfile.cells import BadCell, Reading, folded, one_line, plain_text, read_typed_length
+from composer.projectfile.columns import header_of
 from composer.projectfile.delimited import read_rows, unguarded
 from composer.projectfile.errors import BadTable
 from composer.texts import say

@@ -6,7 +6,8 @@ import pytest
 
 from composer.model import Piece
 from composer.projectfile import columns, lists
-from composer.projectfile.columns import BadCell, set_column, show_column
+from composer.projectfile.cells import BadCell
+from composer.projectfile.columns import set_column, show_column
 from composer.projectfile.errors import BadTable
 from composer.units import Length
 
