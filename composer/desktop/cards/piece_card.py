@@ -11,17 +11,11 @@ from PySide6.QtWidgets import QWidget
 from composer.desktop import field_look as look
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Card, Section, Title
+from composer.desktop.cards.cost_section import CostSection, cost_sentence
+from composer.desktop.cards.frame_section import FrameSection, frame_sentence
 from composer.desktop.cards.hanging_section import HangingSection, sentence_of
-from composer.desktop.cards.piece_sections import (
-    CostSection,
-    FrameSection,
-    MatSection,
-    PictureSection,
-    cost_sentence,
-    frame_sentence,
-    mat_sentence,
-    picture_sentence,
-)
+from composer.desktop.cards.mat_section import MatSection, mat_sentence
+from composer.desktop.cards.picture_section import PictureSection, picture_sentence
 from composer.desktop.cards.session import Session, merge_key, shown_in
 from composer.desktop.field_kinds import PositionField, bare_unit
 from composer.desktop.field_row import FieldRow, Words

@@ -2,53 +2,32 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import Any
 
 import msgspec
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from composer.catalogue import catalogue
-from composer.catalogue.names import SURFACES, obstacle_name, surface_name
+from composer.catalogue.names import SURFACES, surface_name
 from composer.desktop.cards.bound import Bindings, add_row
 from composer.desktop.cards.card import Card, Section, Title
-from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
+from composer.desktop.cards.obstacle_list import ObstacleList
+from composer.desktop.cards.session import Session, merge_key, shown_in
 from composer.desktop.field_kinds import (
     CheckField,
     ChoiceField,
     LengthField,
-    PositionField,
     TextField,
     bare_unit,
 )
-from composer.desktop.field_row import FieldRow, LinkButton, Words
+from composer.desktop.field_row import Words
 from composer.desktop.units_shown import number
 from composer.editing.edits import Edit
 from composer.editing.record_edits import change_project
-from composer.editing.wall_edits import add_obstacles, change_obstacle, change_wall_fields, delete_obstacle
-from composer.model import Key, Obstacle, Wall
+from composer.editing.wall_edits import change_wall_fields
+from composer.model import Key, Wall
 from composer.texts import N_, say, say_many
-from composer.units import Length, show_length
-
-KINDS = (
-    "sofa", "bed", "cot", "seat", "table", "door", "window", "switch", "socket", "tap", "radiator", "thermostat",
-    "grille", "detector", "shelf", "stair-rail", "other",
-)  # fmt: skip
-
-USUAL_SIZES: dict[str, tuple[str, str]] = {
-    "sofa": ("200 cm", "80 cm"),
-    "bed": ("160 cm", "100 cm"),
-    "cot": ("120 cm", "90 cm"),
-    "seat": ("60 cm", "90 cm"),
-    "table": ("120 cm", "75 cm"),
-    "door": ("86 cm", "200 cm"),
-    "window": ("120 cm", "120 cm"),
-    "switch": ("86 mm", "86 mm"),
-    "socket": ("86 mm", "86 mm"),
-    "radiator": ("100 cm", "60 cm"),
-}
-"""A start only, to be typed over at once; sizes met often, no source."""
+from composer.units import show_length
 
 _ENDS = (("corner", N_("corner")), ("free", N_("free end")), ("door", N_("door")))
 
@@ -223,107 +202,3 @@ class WallCard(Card):
         self.sections["cables"].head.set_sentence(region[project.region])
         if self._obstacles is not None:
             self._obstacles.refresh()
-
-
-class ObstacleList(QWidget):
-    """A row of fields for each obstacle, and a line to add one."""
-
-    pointed = Signal(str)
-
-    def __init__(self, session: Session, wall: Key, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._session, self._wall = session, wall
-        self._rows: dict[Key, tuple[QWidget, Bindings]] = {}
-        self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(12)
-        kinds = [(kind, obstacle_name(kind).capitalize()) for kind in KINDS]
-        self.kind = ChoiceField(say("Kind of obstacle"), kinds)
-        self._add = LinkButton(say("Add an obstacle"))
-        self._add.clicked.connect(self.add_one)
-        foot = QHBoxLayout()
-        foot.addWidget(self.kind, 1)
-        foot.addWidget(self._add)
-        self._column.addLayout(foot)
-        self.refresh()
-
-    def refresh(self) -> None:
-        """A row for each obstacle there is now."""
-        wall = self._session.project.wall_by_key.get(self._wall)
-        if wall is None:
-            return
-        known = {obstacle.key for obstacle in wall.obstacles}
-        for key in [key for key in self._rows if key not in known]:
-            row, _ = self._rows.pop(key)
-            self._column.removeWidget(row)
-            row.hide()
-            row.deleteLater()
-        for obstacle in wall.obstacles:
-            if obstacle.key not in self._rows:
-                self._rows[obstacle.key] = self._row(obstacle)
-                self._column.insertWidget(self._column.count() - 1, self._rows[obstacle.key][0])
-            else:
-                self._rows[obstacle.key][1].refresh()
-
-    def _obstacle(self, key: Key) -> Obstacle:
-        return self._session.project.obstacle_by_key[key]
-
-    def _row(self, obstacle: Obstacle) -> tuple[QWidget, Bindings]:
-        project, key = self._session.project, obstacle.key
-        bare, style = bare_unit(project.units), shown_in(project)
-        bindings = Bindings(self._session)
-        box = QWidget()
-        column = QVBoxLayout(box)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        head = QHBoxLayout()
-        head.addWidget(Words(obstacle_name(obstacle.kind, obstacle.name).capitalize(), 14, semibold=True), 1)
-        delete = LinkButton(say("Delete"))
-        delete.setAccessibleName(say("Delete {thing}", thing=obstacle_name(obstacle.kind, obstacle.name)))
-        delete.clicked.connect(partial(self._delete, key))
-        head.addWidget(delete)
-        column.addLayout(head)
-
-        def bind(field: Any, name: str, words: str) -> tuple[str, Any]:
-            def make(value: Any, gesture: int) -> Edit:
-                merge = merge_key(f"obstacle-{name}", key, gesture)
-                return change_obstacle(self._session.project, key, merge, **{name: value})
-
-            bindings.bind(field, lambda: getattr(self._obstacle(key), name), make)
-            if hasattr(field, "entered"):
-                field.entered.connect(partial(self.pointed.emit, key))
-            return words, field
-
-        usual = catalogue.of(project.catalogue).margin_mm(obstacle.kind)
-        margin = LengthField(say("Keep clear"), bare=bare, zero=True)
-        margin.set_placeholder(number(usual, style))
-        left = say("Left, {unit}", unit=bare)
-        bottom = say("Bottom, {unit}", unit=bare)
-        column.addWidget(
-            FieldRow(
-                bind(LengthField(say("Width"), bare=bare, needed=True), "width", say("Width")),
-                bind(LengthField(say("Height"), bare=bare, needed=True), "height", say("Height")),
-                bind(LengthField(say("Depth"), bare=bare, zero=True), "depth", say("Depth")),
-                bind(PositionField(left, style=style, bare=bare), "left", left),
-                bind(PositionField(bottom, style=style, bare=bare), "bottom", bottom),
-                bind(margin, "margin", say("Keep clear")),
-            )
-        )
-        return box, bindings
-
-    def add_one(self, _: bool = False) -> None:
-        """An obstacle of the chosen kind in the middle of the wall, to be sized at once."""
-        wall = self._session.project.wall_by_key[self._wall]
-        kind = self.kind.value
-        sizes = USUAL_SIZES.get(kind, ("20 cm", "20 cm"))
-        width, height = (Length.from_text(text) for text in sizes)
-        left = max(0.0, round((wall.width.mm - width.mm) / 2))
-        low = 1100.0 if kind in ("switch", "thermostat", "window") else 300.0 if kind == "socket" else 0.0
-
-        def make(key: Key) -> Obstacle:
-            return Obstacle(key=key, kind=kind, left=left, bottom=low, width=width, height=height)
-
-        try_apply(self._session, add_obstacles(self._session.project, self._wall, [make]))
-
-    def _delete(self, key: Key, _: bool = False) -> None:
-        try_apply(self._session, delete_obstacle(self._session.project, key))
