@@ -10,7 +10,8 @@ from PySide6.QtGui import QFocusEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QStyleOptionComboBox, QStylePainter, QWidget
 
 from composer.desktop import field_look as look
-from composer.desktop.fields import HEIGHT, new_gesture
+from composer.desktop.field_frame import HEIGHT
+from composer.desktop.fields import new_gesture
 
 
 class ChoiceField(QComboBox):

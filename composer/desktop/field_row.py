@@ -19,7 +19,8 @@ from PySide6.QtWidgets import (
 )
 
 from composer.desktop import field_look as look
-from composer.desktop.fields import HEIGHT, EntryField, new_gesture
+from composer.desktop.field_frame import HEIGHT
+from composer.desktop.fields import EntryField, new_gesture
 
 Shade = Literal["ink", "pencil", "chalk", "stop", "warn", "ok"]
 
@@ -61,7 +62,7 @@ class Words(QLabel):
     def changeEvent(self, event: QEvent) -> None:
         """Follows the scheme."""
         super().changeEvent(event)
-        if event.type() == QEvent.Type.ApplicationPaletteChange:
+        if event.type() in (QEvent.Type.ApplicationPaletteChange, QEvent.Type.PaletteChange):
             self.restyle()
 
 

@@ -9,33 +9,23 @@ new gesture begins, so that undo takes back one visit to one field.
 from __future__ import annotations
 
 import itertools
-from typing import Any, cast
+from typing import Any
 
-from PySide6.QtCore import QEvent, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
     QFocusEvent,
     QKeyEvent,
-    QPainter,
-    QPaintEvent,
-    QPen,
-    QResizeEvent,
     QValidator,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QAbstractButton, QAbstractSpinBox, QWidget
+from PySide6.QtWidgets import QAbstractSpinBox, QWidget
 
-from composer.desktop import field_look as look
+from composer.desktop.field_frame import FieldFrame
 from composer.texts import say
 
 _gestures = itertools.count(1)
-
-HEIGHT = 28
-"""Of a field at 100 %, pixels; a target is never below 24."""
-
-STEPPERS_FROM = 116
-"""Narrower fields have no room for buttons of 24 pixels: the arrow keys step there."""
 
 IDLE_MS = 1200
 """So long after the last keystroke an unreadable text is spoken of; not while it is being typed."""
@@ -50,7 +40,7 @@ class Unreadable(ValueError):
     """Typed text that is no value; the message is one finished sentence."""
 
 
-class EntryField(QAbstractSpinBox):
+class EntryField(FieldFrame):
     """One value with its text; subclasses say how text becomes a value and back.
 
     Signals:
@@ -70,18 +60,10 @@ class EntryField(QAbstractSpinBox):
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         self.gesture = new_gesture()
-        self.wrong = ""
         self._value: Any = None
         self._pending = False
-        self._suffix = ""
-        self._shown_remark = ""
-        self._steppers: tuple[_StepButton, _StepButton] | None = None
         super().__init__(parent)
         self.setAccessibleName(name)
-        self.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
-        self.setFrame(False)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setKeyboardTracking(False)
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
         self._idle.setInterval(IDLE_MS)
@@ -114,11 +96,6 @@ class EntryField(QAbstractSpinBox):
         """What stands beside a value, such as the same length in the other unit."""
         return ""
 
-    @property
-    def can_step(self) -> bool:
-        """Whether the field has steps at all."""
-        return False
-
     def typed(self) -> Any:
         """What stands there now, committed or not; the committed value where it cannot be read."""
         try:
@@ -143,12 +120,6 @@ class EntryField(QAbstractSpinBox):
         self._value = value
         if not self._pending:
             self._show_value()
-
-    def set_suffix(self, suffix: str) -> None:
-        """The unit a bare number takes, shown at the right end."""
-        self._suffix = suffix
-        self._place()
-        self.update()
 
     def set_placeholder(self, text: str) -> None:
         """What stands in an empty field."""
@@ -280,17 +251,6 @@ class EntryField(QAbstractSpinBox):
         else:
             event.ignore()
 
-    def changeEvent(self, event: QEvent) -> None:
-        """Follows scheme and text size."""
-        super().changeEvent(event)
-        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.EnabledChange):
-            self.update()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keeps unit and steps at the right end."""
-        super().resizeEvent(event)
-        self._place()
-
     # The spin box's own questions -------------------------------------------------------------
 
     def validate(self, text: str, position: int) -> tuple[QValidator.State, str, int]:
@@ -329,108 +289,3 @@ class EntryField(QAbstractSpinBox):
         self._show_value()
         self.lineEdit().selectAll()
         self.committed.emit(value)
-
-    # Looks ------------------------------------------------------------------------------------
-
-    def restyle(self) -> None:
-        """Takes font and height from the look."""
-        self.setFont(look.font(14))
-        line = self.lineEdit()
-        line.setFont(look.font(14))
-        look.plain_line(line)
-        self.setFixedHeight(max(look.px(HEIGHT), self.fontMetrics().height() + look.px(8)))
-        self._place()
-
-    def sizeHint(self) -> QSize:
-        """Wide enough for a usual value."""
-        return QSize(look.px(96), self.height())
-
-    def minimumSizeHint(self) -> QSize:
-        """Room for “1 722.5” and a caret."""
-        room = look.width_of("1 722.55", 14) + look.px(14)
-        if self._suffix:
-            room += look.width_of(self._suffix, 12) + look.px(6)
-        return QSize(room, self.height())
-
-    def _suffix_shown(self) -> str:
-        return self._suffix
-
-    def _place(self) -> None:
-        if not hasattr(self, "_idle"):
-            return  # the spin box lays itself out while it is being made
-        steps = self.can_step and not self.isReadOnly() and self.hasFocus() and self.width() >= look.px(STEPPERS_FROM)
-        if steps and self._steppers is None:
-            self._steppers = (_StepButton(self, -1), _StepButton(self, 1))
-        right = look.px(6)
-        if self._steppers is not None:
-            size = max(24, look.px(24))
-            for place, button in enumerate(reversed(self._steppers)):
-                button.setVisible(steps)
-                button.setGeometry(self.width() - (place + 1) * size - 2, 2, size, self.height() - 4)
-            if steps:
-                right += 2 * size
-        self._right = right
-        suffix = self._suffix_shown()
-        if suffix:
-            right += look.width_of(suffix, 12) + look.px(4)
-        self.lineEdit().setTextMargins(look.px(6), 0, right, 0)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Field, edge and unit."""
-        colours = look.colours()
-        with QPainter(self) as painter:
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            ground = colours.field if self.isEnabled() and not self.isReadOnly() else colours.surface_2
-            edge, width = look.edge(self, wrong=bool(self.wrong))
-            painter.setPen(QPen(edge, width))
-            painter.setBrush(ground)
-            inset = width / 2
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(inset, inset, -inset, -inset), 3, 3)
-            suffix = self._suffix_shown()
-            if suffix:
-                painter.setFont(look.font(12))
-                painter.setPen(colours.pencil)
-                box = self.rect().adjusted(0, 0, -getattr(self, "_right", look.px(6)) - look.px(2), 0)
-                painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, suffix)
-            self._paint_remark(painter)
-
-    def _paint_remark(self, painter: QPainter) -> None:
-        """The other unit inside the field while the person is in it, where there is room."""
-        if not (self._shown_remark and self.hasFocus()):
-            return
-        taken = look.px(14) + look.width_of(self.lineEdit().text(), 14)
-        right = self.lineEdit().textMargins().right()
-        if look.width_of(self._shown_remark, 12) + look.px(8) > self.width() - taken - right:
-            return
-        painter.setFont(look.font(12))
-        painter.setPen(look.colours().pencil)
-        box = self.rect().adjusted(0, 0, -right - look.px(4), 0)
-        painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, self._shown_remark)
-
-
-class _StepButton(QAbstractButton):
-    """One step less or more; out of the tab order, since the arrow keys do the same."""
-
-    def __init__(self, field: EntryField, steps: int) -> None:
-        super().__init__(field)
-        self._steps = steps
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setAutoRepeat(True)
-        self.setCursor(Qt.CursorShape.ArrowCursor)
-        self.setAccessibleName(say("less") if steps < 0 else say("more"))
-        self.clicked.connect(self._step)
-
-    def _step(self) -> None:
-        cast(EntryField, self.parent()).stepBy(self._steps)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """A minus or a plus, on surface-2 while the pointer is over it."""
-        colours = look.colours()
-        with QPainter(self) as painter:
-            if self.underMouse() or self.isDown():
-                painter.fillRect(self.rect(), colours.surface_2)
-            painter.setPen(QPen(colours.ink, max(1.0, look.px(15) / 10)))
-            middle, reach = self.rect().center(), look.px(4)
-            painter.drawLine(middle.x() - reach, middle.y(), middle.x() + reach, middle.y())
-            if self._steps > 0:
-                painter.drawLine(middle.x(), middle.y() - reach, middle.x(), middle.y() + reach)

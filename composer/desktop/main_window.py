@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QShowEvent
+from PySide6.QtGui import QCloseEvent, QPalette, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QLabel,
@@ -221,7 +221,12 @@ class MainWindow(QMainWindow):
             f"QToolButton:hover {{ background: {theme().colour('surface_2').name()}; }}"
             f"QToolButton:focus {{ border: 2px solid {theme().colour('chalk').name()}; }}"
         )
-        self.across.setStyleSheet(f"QSplitter::handle {{ background: {line}; }}")
+        # A style sheet here would have every field below painted over its own edge.
+        ground = self.across.palette()
+        ground.setColor(QPalette.ColorRole.Window, theme().colour("line"))
+        for place in range(self.across.count()):
+            self.across.handle(place).setPalette(ground)
+            self.across.handle(place).setAutoFillBackground(True)
         self.findings.scale.setText(self.view.scale_words())
 
     # What is done --------------------------------------------------------------------------------
