@@ -36,10 +36,10 @@ class _Asked:
     wall: Key
 
     def length(self, project: Project, *, zero: bool = False) -> Length:
-        return typed.length(self.key, self.value, project.units, zero=zero)
+        return typed.bare_length(self.value, project.units, zero=zero)
 
     def one_of(self, choices: Mapping[str, Any]) -> Any:
-        return typed.one_of(self.key, self.value, choices)
+        return typed.choice(self.value, choices)
 
 
 _Setter = Callable[[Project, _Asked], Project]

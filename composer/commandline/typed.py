@@ -36,12 +36,16 @@ def length(name: str, text: str, units: Units, *, zero: bool = False, minus: boo
     Raises:
         Refused: naming the option.
     """
-    return of(
-        name,
-        lambda: read_length(
-            text, bare=USUAL_UNIT[units], fractions_need_unit=units == "metric", zero=zero, minus=minus
-        ),
-    )
+    return of(name, lambda: bare_length(text, units, zero=zero, minus=minus))
+
+
+def bare_length(text: str, units: Units, *, zero: bool = False, minus: bool = False) -> Length:
+    """As :func:`length`, where somebody else says what it is for.
+
+    Raises:
+        BadQuantity: with one sentence.
+    """
+    return read_length(text, bare=USUAL_UNIT[units], fractions_need_unit=units == "metric", zero=zero, minus=minus)
 
 
 def one_of(name: str, text: str, choices: Mapping[str, _Read]) -> _Read:
@@ -50,11 +54,19 @@ def one_of(name: str, text: str, choices: Mapping[str, _Read]) -> _Read:
     Raises:
         Refused: naming the option, with the nearest choices or all of them.
     """
-    for choice, value in choices.items():
-        if choice.casefold() == text.strip().casefold():
+    return of(name, lambda: choice(text, choices))
+
+
+def choice(text: str, choices: Mapping[str, _Read]) -> _Read:
+    """As :func:`one_of`, where somebody else says what it is for.
+
+    Raises:
+        Refused: with the nearest choices or all of them.
+    """
+    for known, value in choices.items():
+        if known.casefold() == text.strip().casefold():
             return value
-    hint = suggestion(text, choices)
-    raise Refused(say("{name}: “{found}” is not known. {hint}", name=name, found=text[:40], hint=hint))
+    raise Refused(say("“{found}” is not known. {hint}", found=text[:40], hint=suggestion(text, choices)))
 
 
 YES_NO = {"yes": True, "no": False}
