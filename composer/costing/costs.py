@@ -54,7 +54,7 @@ class Line:
     @property
     def left_worth(self) -> Fraction:
         """Money's worth left over."""
-        return self.cost - self.used
+        return Fraction(self.cost) - self.used
 
     @property
     def left_over(self) -> int:

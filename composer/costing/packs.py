@@ -34,7 +34,7 @@ class Bought(NamedTuple):
         return self.offer.each * self.packs
 
     @property
-    def count(self) -> int:
+    def things(self) -> int:
         """How many things are in them."""
         return self.offer.pack * self.packs
 
@@ -101,7 +101,7 @@ def cheapest(need: int, offers: Iterable[Offer], in_drawer: int = 0) -> Purchase
         raise ValueError("nothing is on offer")
     counts = _fewest_money(missing, choices)
     bought = tuple(Bought(offer, count) for offer, count in zip(choices, counts, strict=True) if count)
-    left_over = sum(one.count for one in bought) - missing
+    left_over = sum(one.things for one in bought) - missing
     return Purchase(need, from_drawer, bought, left_over)
 
 

@@ -38,13 +38,14 @@ def set_budget(budget: Money | None) -> Edit:
 
 
 def add_prices(prices: tuple[Price, ...], in_drawer: tuple[InDrawer, ...]) -> Edit:
-    """Prices and what is already at home; a row for a known item takes the place of the old one."""
+    """Prices and what is already at home; an item's new rows take the place of all its old ones."""
 
     def run(project: Project) -> Project:
-        known = {price.item: price for price in project.money.prices} | {price.item: price for price in prices}
-        here = {one.item: one for one in project.money.in_drawer} | {one.item: one for one in in_drawer}
+        renewed = {price.item.casefold() for price in prices}
+        kept = tuple(price for price in project.money.prices if price.item.casefold() not in renewed)
+        here = {one.item.casefold(): one for one in (*project.money.in_drawer, *in_drawer)}
         money = msgspec.structs.replace(
-            project.money, prices=tuple(known.values()), in_drawer=tuple(one for one in here.values() if one.count)
+            project.money, prices=(*kept, *prices), in_drawer=tuple(one for one in here.values() if one.count)
         )
         return project if money == project.money else msgspec.structs.replace(project, money=money)
 

@@ -61,26 +61,32 @@ def read_obstacles(path: str | os.PathLike[str], units: Units, next_key: int) ->
 def read_prices(path: str | os.PathLike[str]) -> PriceList:
     """Reads ``item,each,pack,in-drawer``: ``pack`` pieces of an item cost ``each``.
 
-    An empty pack is one piece; an empty price only tells what is in the drawer.
+    An empty pack is one piece; an empty price only tells what is in the drawer. An item may stand in
+    several rows, one for each size of its packs.
 
     Raises:
         BadTable: with file, row and column.
         CannotRead: when the file is missing or cannot be read.
     """
-    prices, drawer, seen = [], [], set()
+    prices: list[Price] = []
+    drawer: list[InDrawer] = []
+    seen: set[tuple[str, int]] = set()
     for row in _rows(Path(path), _PRICE, ("item",)):
         item = plain_text(unguarded(row.text("item")))
         if not item:
             raise row.bad("item", say("It cannot stay empty: the id or name of a thing is expected."))
-        if item.casefold() in seen:
+        pack = row.count("pack", 1) or 1
+        if (item.casefold(), pack) in seen:
             raise row.bad("item", say("“{item}” is there twice.", item=item[:40]))
-        seen.add(item.casefold())
+        seen.add((item.casefold(), pack))
         try:
             if row.text("each"):
-                prices.append(Price(item=item, each=row.money("each"), pack=row.count("pack", 1) or 1))
+                prices.append(Price(item=item, each=row.money("each"), pack=pack))
             elif row.text("pack"):
                 raise row.bad("each", say("A pack needs its price."))
             if row.text("in-drawer"):
+                if any(one.item.casefold() == item.casefold() for one in drawer):
+                    raise row.bad("in-drawer", say("What is at home of “{item}” is there twice.", item=item[:40]))
                 drawer.append(InDrawer(item=item, count=row.count("in-drawer", 0)))
         except BadRecord as error:
             raise row.bad("item", str(error)) from None

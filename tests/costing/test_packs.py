@@ -46,7 +46,7 @@ def test_what_is_in_the_drawer_costs_nothing() -> None:
     purchase = cheapest(10, [Offer(Decimal("1.90"), 5)], in_drawer=6)
     assert (purchase.from_drawer, purchase.packs, purchase.cost, purchase.left_over) == (6, 1, Decimal("1.90"), 1)
     covered = cheapest(3, [], in_drawer=5)
-    assert (covered.from_drawer, covered.cost, covered.used) == (3, 0, 0)
+    assert (covered.from_drawer, covered.cost, covered.used) == (3, Decimal(0), Fraction(0))
 
 
 def test_a_need_nothing_covers_is_refused() -> None:

@@ -119,6 +119,12 @@ def test_prices(tmp_path: Path) -> None:
     assert [(item.item, item.count) for item in found.in_drawer] == [("strips-medium", 3), ("glass", 2)]
 
 
+def test_an_item_is_sold_in_packs_of_several_sizes(tmp_path: Path) -> None:
+    found = lists.read_prices(table(tmp_path, "item,each,pack,in-drawer\nhook-slim,4,4,2\nHook-slim,10,12,\n"))
+    assert [(price.pack, str(price.each)) for price in found.prices] == [(4, "4"), (12, "10")]
+    assert [item.count for item in found.in_drawer] == [2]
+
+
 @pytest.mark.parametrize(
     ("text", "row", "column"),
     [
@@ -147,6 +153,7 @@ def test_a_bad_obstacle_is_refused_by_row_and_column(tmp_path: Path, text: str, 
         ("item,each,pack\nglass,,4\n", "each"),
         ("item,in-drawer\nglass,-1\n", "in-drawer"),
         ("item,each\nglass,5\nGlass,6\n", "item"),
+        ("item,each,pack,in-drawer\nglass,5,1,2\nGlass,9,2,3\n", "in-drawer"),
     ],
 )
 def test_a_bad_price_is_refused_by_row_and_column(tmp_path: Path, text: str, column: str) -> None:
