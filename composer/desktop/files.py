@@ -12,7 +12,7 @@ from composer.projectfile.lock import ProjectLock
 from composer.texts import say
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QWidget
+    from PySide6.QtWidgets import QDialog, QWidget
 
     from composer.desktop.main_window import MainWindow
 
@@ -29,6 +29,18 @@ class Ask:
 
         chosen, _ = QFileDialog.getOpenFileName(parent, title, "", kinds)
         return Path(chosen) if chosen else None
+
+    def open_paths(self, parent: QWidget, title: str, kinds: str) -> list[Path]:
+        """Which files to take in."""
+        from PySide6.QtWidgets import QFileDialog
+
+        chosen, _ = QFileDialog.getOpenFileNames(parent, title, "", kinds)
+        return [Path(path) for path in chosen]
+
+    def run(self, dialog: QDialog) -> None:
+        """Shows a dialog of our own until it is closed."""
+        dialog.exec()
+        dialog.deleteLater()
 
     def save_path(self, parent: QWidget, title: str, start: str, kinds: str) -> Path | None:
         """Where to save."""
@@ -175,12 +187,6 @@ class Files:
     def release(self) -> None:
         """Gives the lock back."""
         self._release()
-
-    def import_table(self) -> None:
-        """Adds the pieces of a table."""
-        path = self.ask.open_path(self._window, say("Import Table"), say("Tables (*.csv *.txt)"))
-        if path is not None:
-            self._window.import_path(path)
 
     def export_table(self) -> None:
         """Writes all pieces to a table."""

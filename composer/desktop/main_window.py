@@ -26,6 +26,7 @@ from composer.desktop.cards.card_panel import CardPanel
 from composer.desktop.commands import Commands
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
+from composer.desktop.intake import Intake
 from composer.desktop.open_project import Change, OpenProject, existing
 from composer.desktop.piece_list import PieceList
 from composer.desktop.recovery import Recovery
@@ -35,8 +36,7 @@ from composer.desktop.room.view import RoomView
 from composer.desktop.selection import Selection
 from composer.desktop.settings import Settings
 from composer.desktop.theme import SchemeChoice, theme
-from composer.editing.quick_row import QuickRow
-from composer.model import Key, Piece, Project
+from composer.model import Key, Project
 from composer.texts import say
 
 LIST_WIDTH, CARD_WIDTH = 280, 328
@@ -61,6 +61,7 @@ class MainWindow(QMainWindow):
         self.findings = FindingsPanel(self.opened)
         self.files = Files(self)
         self.commands = Commands(self)
+        self.intake = Intake(self)
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
         self.actions_by_name = make_actions(self, self._method)
         self._hint_timer = QTimer(self)
@@ -82,7 +83,7 @@ class MainWindow(QMainWindow):
     # Building ------------------------------------------------------------------------------------
 
     def _method(self, name: str) -> Callable[[], object]:
-        for owner in (self.commands, self.files):
+        for owner in (self.commands, self.files, self.intake):
             method = getattr(owner, name, None)
             if method is not None:
                 return partial(_without_argument, method)
@@ -169,7 +170,7 @@ class MainWindow(QMainWindow):
         self.findings.farther_wanted.connect(self.commands.zoom_out)
         self.card.drafted.connect(self.room.show_draft)
         self.list.add_wanted.connect(self.ask_piece)
-        self.list.paste_wanted.connect(self.paste_rows)
+        self.list.paste_wanted.connect(self.intake.paste_rows)
         self.view.hint.connect(self.say_hint)
         self.view.scale_changed.connect(self._on_scale)
         self.wall_choice.activated.connect(self._on_wall_chosen)
@@ -320,56 +321,6 @@ class MainWindow(QMainWindow):
         self.selection.clear()
         self.card.ask_for_frame()
 
-    def add_rows(self, rows: list[str]) -> None:
-        """Adds a piece for each line, as one step of undo."""
-        from composer.editing.creating import add_pieces
-        from composer.editing.edits import EditRefused
-        from composer.editing.quick_row import read_row
-        from composer.model.project import USUAL_UNIT
-        from composer.units import BadQuantity
-
-        bare = USUAL_UNIT[self.opened.project.units]
-        before = set(self.opened.project.piece_by_key)
-        try:
-            makers = [partial(_piece_of, read_row(row, bare=bare)) for row in rows]
-            self.opened.apply(add_pieces(makers))
-        except (BadQuantity, EditRefused) as problem:
-            self.files.ask.tell(self, str(problem))
-            return
-        self.selection.set(key for key in self.opened.project.piece_by_key if key not in before)
-
-    def paste_rows(self) -> None:
-        """Rows of the clipboard: a table with a head line, else one quick row a line."""
-        from PySide6.QtWidgets import QApplication
-
-        text = QApplication.clipboard().text().strip()
-        if not text:
-            self.say_hint(say("There are no rows on the clipboard. Copy them from a table first."))
-        elif "\t" in text.splitlines()[0] or ";" in text.splitlines()[0] or text.splitlines()[0].count(",") > 1:
-            self._add_table(text, None)
-        else:
-            self.add_rows([line for line in text.splitlines() if line.strip()])
-
-    def import_path(self, path: Path) -> None:
-        """Adds the pieces of a table file."""
-        self._add_table(None, path)
-
-    def _add_table(self, text: str | None, path: Path | None) -> None:
-        from composer.editing.edits import Edit, EditRefused
-        from composer.model import BadRecord
-        from composer.projectfile import inventory
-        from composer.projectfile.errors import ProjectFileError
-
-        project, folder = self.opened.project, self.project_folder()
-        try:
-            if path is not None:
-                table = inventory.read_table(path, project.units)
-            else:
-                table = inventory.read_text(text or "", project.units, folder)
-            self.opened.apply(Edit(say("Add a table"), partial(_add_to, table, folder)))
-        except (ProjectFileError, EditRefused, BadRecord) as problem:
-            self.files.ask.tell(self, str(problem))
-
     def set_text_percent(self, percent: int) -> None:
         """Text size, remembered."""
         self.settings.text_percent = percent
@@ -416,20 +367,3 @@ class MainWindow(QMainWindow):
 
 def _without_argument(method: Callable[[], object], _checked: bool = False) -> None:
     method()
-
-
-def _piece_of(row: QuickRow, key: Key, number: int) -> Piece:
-    return Piece(
-        key=key,
-        number=number,
-        name=row.name or say("Piece {number}", number=number),
-        frame=row.frame,
-        hanger=row.hanger,
-        weight=row.weight,
-    )
-
-
-def _add_to(table: object, folder: Path, project: Project) -> Project:
-    from composer.projectfile import inventory
-
-    return inventory.add_to(project, table, folder)  # type: ignore[arg-type]

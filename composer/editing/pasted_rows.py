@@ -237,12 +237,18 @@ def piece_of_row(row: QuickRow, key: str, number: int, units: Units) -> Piece:
     return Piece(key=key, number=number, name=name, frame=frame, hanger=row.hanger, weight=row.weight)
 
 
-def add_read_rows(rows: Sequence[ReadRow], folder: Path) -> Edit:
-    """The pieces of all rows that could be read, on the floor, as one step."""
+def add_read_rows(rows: Sequence[ReadRow], folder: Path, project_folder: Path) -> Edit:
+    """The pieces of all rows that could be read, on the floor, as one step.
+
+    Args:
+        rows: as read; those with a problem are left out.
+        folder: from which the rows' pictures are counted.
+        project_folder: from which the project counts them.
+    """
     pieces = tuple(piece for row in rows for piece in row.pieces)
 
     def run(project: Project) -> Project:
-        return add_to(project, Table(pieces, (), folder), folder) if pieces else project
+        return add_to(project, Table(pieces, (), folder), project_folder) if pieces else project
 
     return Edit(say_many("Add {count} piece", "Add {count} pieces", len(pieces)), run)
 

@@ -27,10 +27,20 @@ def read_rows(path: Path) -> Iterator[tuple[int, list[str]]]:
         BadTable: for bytes that are not UTF-8, an open quote, a monstrous cell.
         CannotRead: when the file is missing or cannot be read.
     """
+    return rows_of(text_of(path), path)
+
+
+def text_of(path: Path) -> str:
+    """A table file's text.
+
+    Raises:
+        BadTable: for bytes that are not UTF-8, or far too many of them.
+        CannotRead: when the file is missing or cannot be read.
+    """
     data = read_bytes(path, LARGEST_BYTES + 1)
     if len(data) > LARGEST_BYTES:
         raise BadTable(say("“{path}” is not a table of frames: it is larger than 64 MB.", path=path))
-    return rows_of(_decoded(data, path), path)
+    return _decoded(data, path)
 
 
 def rows_of(text: str, path: Path) -> Iterator[tuple[int, list[str]]]:

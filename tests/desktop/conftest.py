@@ -63,9 +63,16 @@ class Answers:
         self.agree = True
         self.typed: str | None = None
         self.told: list[str] = []
+        self.dialogs: list[QWidget] = []
 
     def open_path(self, parent: QWidget, title: str, kinds: str) -> Path | None:
         return self.path
+
+    def open_paths(self, parent: QWidget, title: str, kinds: str) -> list[Path]:
+        return [] if self.path is None else [self.path]
+
+    def run(self, dialog: QWidget) -> None:
+        self.dialogs.append(dialog)
 
     def save_path(self, parent: QWidget, title: str, start: str, kinds: str) -> Path | None:
         return self.path

@@ -75,7 +75,7 @@ def test_whatever_is_pasted_each_row_is_read_or_explained(text: str) -> None:
 def test_added_as_one_step(tmp_path: Path) -> None:
     project = new_project(wall_width=Length.from_text("3 m"), wall_height=Length.from_text("2.4 m"))
     rows = read_rows(understand("name\twidth\theight\tcount\nBoats\t40\t50\t2\nMoon\twide\t20\t1"), "metric")
-    edit = add_read_rows(rows, tmp_path)
+    edit = add_read_rows(rows, tmp_path, tmp_path)
     after = edit.run(project)
     assert edit.text == "Add 2 pieces"
     assert [(piece.number, piece.name) for piece in after.pieces] == [(1, "Boats 1"), (2, "Boats 2")]

@@ -1,0 +1,75 @@
+"""Pictures linked to a project and shown in its pieces. The files themselves are never copied or changed."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Sequence
+from pathlib import Path
+
+import msgspec
+
+from composer.editing.edits import Edit, piece_of, tried, what
+from composer.model import Key, Picture, PictureUse, Piece, Project
+from composer.projectfile.errors import CannotRead
+from composer.projectfile.picture_links import read_link, relative_path
+from composer.texts import say, say_many
+
+
+def link_pictures(project: Project, files: Sequence[Path], folder: Path, keys: Sequence[Key] = ()) -> Edit:
+    """Picture files linked by their path from the project's folder, and shown in pieces.
+
+    Args:
+        project: for the sentence.
+        files: the picture files.
+        folder: where the project's relative paths start.
+        keys: pieces that show them: one file in all of these, several files one after the other.
+            Files beyond the pieces are linked and shown nowhere yet.
+    """
+
+    def run(current: Project) -> Project:
+        known = {picture.path: picture for picture in current.pictures}
+        pictures, next_key, found = list(current.pictures), current.next_key, []
+        for file in files:
+            path = relative_path(file, folder)
+            picture = known.get(path)
+            if picture is None:
+                picture = Picture(key=f"i{next_key}", path=path)
+                with contextlib.suppress(CannotRead):
+                    picture = read_link(picture, folder)
+                next_key += 1
+                known[path] = picture
+                pictures.append(picture)
+            found.append(picture.key)
+        shown = dict.fromkeys(keys, found[0]) if len(found) == 1 else dict(zip(keys, found, strict=False))
+        pieces = tuple(_showing(piece, shown[piece.key]) if piece.key in shown else piece for piece in current.pieces)
+        if next_key == current.next_key and pieces == current.pieces:
+            return current
+        return msgspec.structs.replace(current, pictures=tuple(pictures), pieces=pieces, next_key=next_key)
+
+    if keys:
+        text = say("Picture of {pieces}", pieces=what(project, keys))
+    else:
+        text = say_many("Link {count} picture", "Link {count} pictures", len(files))
+    return Edit(text, lambda current: tried(lambda: run(current)))
+
+
+def show_picture(project: Project, key: Key, picture: Key | None) -> Edit:
+    """Another of the project's pictures shown in a piece; its crop and print are kept for when it comes back."""
+
+    def run(current: Project) -> Project:
+        piece = piece_of(current, key)
+        changed = msgspec.structs.replace(piece, current_use=None) if picture is None else _showing(piece, picture)
+        if changed == piece:
+            return current
+        pieces = tuple(changed if other.key == key else other for other in current.pieces)
+        return msgspec.structs.replace(current, pieces=pieces)
+
+    return Edit(say("Picture of {pieces}", pieces=what(project, (key,))), lambda current: tried(lambda: run(current)))
+
+
+def _showing(piece: Piece, picture: Key) -> Piece:
+    for place, use in enumerate(piece.uses):
+        if use.picture == picture:
+            return msgspec.structs.replace(piece, current_use=place)
+    uses = (*piece.uses, PictureUse(picture=picture))
+    return msgspec.structs.replace(piece, uses=uses, current_use=len(uses) - 1)
