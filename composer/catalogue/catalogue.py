@@ -4,7 +4,7 @@ The order matters. A pinned record keeps the figures a saved plan was made with,
 program does not move an old wall; a figure typed off the packet wins over both.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property, lru_cache, partial
 from typing import TypeVar
 
@@ -12,6 +12,7 @@ import msgspec
 
 from composer.catalogue import shipped
 from composer.catalogue.records import (
+    MATERIAL_WEIGHTS,
     Fixing,
     HardwareMass,
     Material,
@@ -19,12 +20,13 @@ from composer.catalogue.records import (
     StripClass,
     StripRules,
     StripSizeName,
+    WireClass,
 )
 from composer.model.notes import CatalogueEntry, CatalogueNotes
 from composer.units import Mm
 
-Record = StripClass | Fixing | ObstacleClass | Material | HardwareMass
-_R = TypeVar("_R", StripClass, Fixing, ObstacleClass, Material, HardwareMass)
+Record = StripClass | Fixing | WireClass | ObstacleClass | Material | HardwareMass
+_R = TypeVar("_R", StripClass, Fixing, WireClass, ObstacleClass, Material, HardwareMass)
 
 _MATERIAL_KINDS = ("moulding", "glazing", "backing", "board", "paper")
 
@@ -62,6 +64,11 @@ class Catalogue:
     def fixings(self) -> dict[str, Fixing]:
         """Fixings by id."""
         return self._by_id(shipped.fixings().fixings, Fixing)
+
+    @cached_property
+    def wires(self) -> dict[str, WireClass]:
+        """Picture wires by id."""
+        return self._by_id(shipped.wires().wires, WireClass)
 
     @cached_property
     def obstacles(self) -> dict[str, ObstacleClass]:
@@ -134,23 +141,36 @@ class Catalogue:
             self._refused.append(name)
 
 
-_LISTS = ("strip_classes", "fixings", "obstacles", "mouldings", "glazing", "backings", "boards", "papers", "hardware")
+_LISTS = (
+    "strip_classes",
+    "fixings",
+    "wires",
+    "obstacles",
+    "mouldings",
+    "glazing",
+    "backings",
+    "boards",
+    "papers",
+    "hardware",
+)
 
 
 def _records(listed: "dict[str, Record] | tuple[Record, ...]") -> Iterable[Record]:
     return listed.values() if isinstance(listed, dict) else listed
 
 
-def _with_fields(known: _R, fields: dict[str, str | float], kind: type[_R]) -> _R:
+def _with_fields(known: _R, fields: Mapping[str, str | float | None], kind: type[_R]) -> _R:
     """``known`` with some fields replaced, checked against its type as if read from a file."""
     return msgspec.convert({**msgspec.to_builtins(known), **fields}, kind)
 
 
 def _from_entry(entry: CatalogueEntry, known: _R | None, kind: type[_R]) -> _R:
-    fields: dict[str, str | float] = {**dict(entry.fields), "name": entry.name}
+    fields: dict[str, str | float | None] = {**dict(entry.fields), "name": entry.name}
     if entry.source:
         fields["source"] = entry.source
     if known is not None:
+        if isinstance(known, Material) and any(weight in fields for weight in MATERIAL_WEIGHTS):
+            fields = {**dict.fromkeys(MATERIAL_WEIGHTS), **fields}
         return _with_fields(known, fields, kind)
     start: dict[str, object] = {"status": "own", "source": entry.source}
     if kind is Material:

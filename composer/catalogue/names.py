@@ -1,6 +1,6 @@
 """What catalogue records, kinds of obstacles, hangers and walls are called on screen and paper."""
 
-from composer.catalogue.records import Fixing, HardwareMass, Material, ObstacleClass, Status, StripClass
+from composer.catalogue.records import Fixing, HardwareMass, Material, ObstacleClass, Status, StripClass, WireClass
 from composer.texts import N_, say
 
 _RECORDS = {
@@ -18,6 +18,12 @@ _RECORDS = {
     "plug-masonry": N_("screw in a 6 mm plug, masonry"),
     "screw-stud": N_("screw in a stud"),
     "cleat-rail": N_("wall rail of a cleat"),
+    "rail-cord": N_("hook and cord on a picture rail"),
+    "wire-number-3": N_("braided wire, number 3"),
+    "wire-5": N_("braided wire for 5 kg"),
+    "wire-10": N_("braided wire for 10 kg"),
+    "wire-20": N_("braided wire for 20 kg"),
+    "cable-coated": N_("coated steel cable"),
     "obstacle:sofa": N_("sofa"),
     "obstacle:bed": N_("bed"),
     "obstacle:cot": N_("cot"),
@@ -58,6 +64,7 @@ _RECORDS = {
     "glazing:acrylic": N_("acrylic"),
     "glazing:styrene": N_("styrene"),
     "backing:mdf": N_("thin fibreboard (MDF)"),
+    "backing:mdf-3mm": N_("fibreboard (MDF), 3 mm"),
     "backing:hardboard": N_("hardboard"),
     "backing:plywood": N_("softwood plywood"),
     "backing:plywood-birch": N_("birch plywood"),
@@ -108,7 +115,7 @@ _STATUS = {
 }
 
 
-def name_of(record: StripClass | Fixing | ObstacleClass | Material | HardwareMass) -> str:
+def name_of(record: StripClass | Fixing | WireClass | ObstacleClass | Material | HardwareMass) -> str:
     """What the record is called: the person's own name for it, else the program's."""
     return record.name or say(_RECORDS.get(record.entry, record.entry))
 

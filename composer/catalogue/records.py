@@ -16,7 +16,7 @@ arithmetic · ``common-practice``: usual in the trade, no source of standing · 
 ``memory``: remembered, not looked up · ``own``: the person's own entry · ``packet``: read off the packet."""
 
 StripSizeName = Literal["small", "medium", "large"]
-FixingKind = Literal["hook", "nail", "screw", "cleat"]
+FixingKind = Literal["hook", "nail", "screw", "cleat", "rail"]
 Standing = Literal["before", "opening", "device", "on-wall"]
 
 
@@ -91,6 +91,8 @@ class Fixing(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
             (a ring bears on a screw's upper side). Measure your own hook.
         load_kg: working load of one, None = its screws decide.
         walls: kinds of wall it holds in.
+        pack: how many are sold together as a rule; the person's own pack is noted with its price.
+        size: of nail or screw, mm, as sold; ``drill_mm``, ``plug_mm``: what goes with it.
     """
 
     id: str
@@ -102,8 +104,29 @@ class Fixing(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     fixing_kind: FixingKind = msgspec.field(default="hook", name="kind")
     offset_status: Status = "memory"
     name: str = ""
+    pack: int = 1
+    size: str = ""
+    drill_mm: float | None = None
+    plug_mm: float | None = None
 
     kind: ClassVar[str] = "fixing"
+
+    @property
+    def entry(self) -> str:
+        """The id by which a project changes or pins this record."""
+        return self.id
+
+
+class WireClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Picture wire by the load at which it breaks; packets print a quarter of it, cables a third."""
+
+    id: str
+    breaking_kg: float
+    status: Status
+    source: str
+    name: str = ""
+
+    kind: ClassVar[str] = "wire"
 
     @property
     def entry(self) -> str:
@@ -134,6 +157,9 @@ class ObstacleClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fi
 
 
 MaterialKind = Literal["moulding", "glazing", "backing", "board", "paper"]
+
+MATERIAL_WEIGHTS = ("specific_gravity", "density_kg_m3", "grammage_g_m2")
+"""The three ways to say what a material weighs; a record has one of them."""
 
 WOOD_MOISTURE = 0.12
 """Moisture at which wood's specific gravity is tabled; indoors it is nearer 0.08, so this is heavy."""

@@ -4,7 +4,7 @@ from functools import lru_cache
 
 import msgspec
 
-from composer.catalogue.records import Fixing, HardwareMass, Material, ObstacleClass, StripClass, StripRules
+from composer.catalogue.records import Fixing, HardwareMass, Material, ObstacleClass, StripClass, StripRules, WireClass
 from composer.resources import resource
 
 
@@ -19,6 +19,12 @@ class FixingsFile(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """``fixings.json``."""
 
     fixings: tuple[Fixing, ...]
+
+
+class WiresFile(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """``wires.json``."""
+
+    wires: tuple[WireClass, ...]
 
 
 class ObstaclesFile(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -48,6 +54,12 @@ def strips() -> StripsFile:
 def fixings() -> FixingsFile:
     """The fixings."""
     return msgspec.json.decode(resource("catalogue/fixings.json").read_bytes(), type=FixingsFile)
+
+
+@lru_cache(maxsize=1)
+def wires() -> WiresFile:
+    """Picture wires."""
+    return msgspec.json.decode(resource("catalogue/wires.json").read_bytes(), type=WiresFile)
 
 
 @lru_cache(maxsize=1)

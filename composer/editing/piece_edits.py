@@ -7,6 +7,7 @@ from collections.abc import Iterable
 import msgspec
 
 from composer.catalogue import catalogue as catalogues
+from composer.catalogue.pinning import pinned_for
 from composer.editing.edits import Edit, EditRefused, piece_of, tried, what
 from composer.editing.relations import without_broken
 from composer.model import (
@@ -27,9 +28,13 @@ from composer.units import Length
 
 
 def replace_piece(project: Project, piece: Piece) -> Project:
-    """The project with this record in place of the one with the same key; broken relations are dropped."""
+    """The project with this record in place of the one with the same key; broken relations are dropped.
+
+    The figures of the classes it uses are pinned, so that a later catalogue changes no plan.
+    """
     pieces = tuple(piece if other.key == piece.key else other for other in project.pieces)
-    return without_broken(tried(lambda: msgspec.structs.replace(project, pieces=pieces)))
+    notes = pinned_for(project.catalogue, (piece,))
+    return without_broken(tried(lambda: msgspec.structs.replace(project, pieces=pieces, catalogue=notes)))
 
 
 def duplicate(project: Project, keys: Iterable[Key]) -> Edit:

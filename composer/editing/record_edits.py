@@ -11,6 +11,7 @@ from typing import Any
 
 import msgspec
 
+from composer.catalogue.pinning import pinned_for
 from composer.editing.edits import Edit, EditRefused, MergeKey, PieceLocked, tried
 from composer.editing.relations import without_broken
 from composer.model import Arrangement, Hanger, Key, Piece, Placement, Project, Wall, position
@@ -32,7 +33,7 @@ def change_piece(key: Key, text: str, change: Callable[[Piece], Piece], merge: M
         if made == piece:
             return project
         pieces = tuple(made if other.key == key else other for other in project.pieces)
-        return _whole(project, pieces=pieces)
+        return _whole(project, pieces=pieces, catalogue=pinned_for(project.catalogue, (made,)))
 
     return Edit(text, run, merge)
 

@@ -222,7 +222,8 @@ def _with_holes(
     cannot = _off_the_frame(found, width, height)
     if cannot:
         return PieceHanging(width, height, hanger.kind, problems=(*found.problems, cannot))
-    holes = tuple(Hole(point.x, Mm(point.y + offset)) for point in found.points if point.what != "ledge")
+    bored = () if _on_a_rail(piece, catalogue) else found.points
+    holes = tuple(Hole(point.x, Mm(point.y + offset)) for point in bored if point.what != "ledge")
     shows = _showing(found, holes, width, height)
     measured = offset_working(hanger, width)
     return PieceHanging(
@@ -247,6 +248,12 @@ def _hook_offset(piece: Piece, catalogue: Catalogue) -> Mm:
     if piece.hardware.hook_offset is not None:
         return piece.hardware.hook_offset.mm
     return catalogue.hook_offset_mm(piece.hardware.fixing) or Mm(0.0)
+
+
+def _on_a_rail(piece: Piece, catalogue: Catalogue) -> bool:
+    """Whether cords from a picture rail were chosen: they make no hole."""
+    chosen = None if piece.hardware is None else catalogue.fixings.get(piece.hardware.fixing)
+    return chosen is not None and chosen.fixing_kind == "rail"
 
 
 def _off_the_frame(found: _Found, width: Mm, height: Mm) -> Problem | None:

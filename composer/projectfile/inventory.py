@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.catalogue import of as catalogue_of
+from composer.catalogue.pinning import pinned_for
 from composer.model import Picture, PictureUse, Piece, Project, Units
 from composer.projectfile.columns import COLUMNS, IGNORED
 from composer.projectfile.delimited import guarded, read_rows, rows_of, to_bytes
@@ -74,7 +75,14 @@ def add_to(project: Project, table: Table, project_folder: Path) -> Project:
                 key += 1
             piece = replace(piece, uses=(PictureUse(picture=known[path]),), current_use=0)
         pieces.append(piece)
-    return replace(project, pieces=tuple(pieces), pictures=tuple(pictures), next_key=key, next_number=number)
+    return replace(
+        project,
+        pieces=tuple(pieces),
+        pictures=tuple(pictures),
+        next_key=key,
+        next_number=number,
+        catalogue=pinned_for(project.catalogue, pieces[len(project.pieces) :]),
+    )
 
 
 def _as_found(picture: Picture, project_folder: Path) -> Picture:

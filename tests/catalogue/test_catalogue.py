@@ -12,6 +12,7 @@ from composer.model import CatalogueChange, CatalogueEntry, CatalogueNotes, Obst
 RECORDS: list[catalogue.Record] = [
     *shipped.strips().classes,
     *shipped.fixings().fixings,
+    *shipped.wires().wires,
     *shipped.obstacles().kinds,
     *shipped.materials().mouldings,
     *shipped.materials().glazing,
