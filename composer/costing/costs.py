@@ -154,7 +154,8 @@ def costs_for(project: Project, needs: Iterable[Need]) -> Costs:
         left = max(0, stock - drawn.get(called[:1], 0))
         covered = min(need.count, left)
         if not offers and covered < need.count:
-            (handy if need.handy else unpriced).append(need)
+            if need.group != "glazing":  # a frame without a price for its glazing brings it along
+                (handy if need.handy else unpriced).append(need)
             continue
         drawn[called[:1]] = drawn.get(called[:1], 0) + covered
         lines.append(_line(need, offers, left, known))
