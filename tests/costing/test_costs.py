@@ -114,7 +114,7 @@ def test_a_budget_of_our_own_agrees_to_the_cent() -> None:
     assert costs.to_spare == euro("1.43")
     assert [(need.item, need.count) for need in costs.handy] == [("wipe", 6)]
     assert costs.unused_prices == ("tea",)
-    assert [one.need.item for one in costs.dearest(3)] == ["strips-medium", "frame", "frame"]
+    assert [one.cost for one in costs.dearest(3)] == [euro("9.90"), euro("9.90"), euro("8.50")]
 
 
 def test_what_each_piece_uses_up_adds_up() -> None:
