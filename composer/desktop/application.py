@@ -41,7 +41,7 @@ def open_window(application: QApplication, file: str | None) -> int:
     _open_first(window, settings, file)
     window.show()
     QTimer.singleShot(0, warm_up)
-    QTimer.singleShot(0, watch.offer_recovery)
+    QTimer.singleShot(0, window.keeping.offer_recovery)
     return application.exec()
 
 
@@ -93,28 +93,6 @@ class Watch(QObject):
                 ),
             )
             self._telling = False
-
-    def offer_recovery(self) -> None:
-        """Offers what an earlier session left behind."""
-        from composer.desktop.recovery import left_behind, remove
-
-        for left in left_behind(self._window.settings.folder / "recovery"):
-            name = left.original.name if left.original is not None else say("a project never saved")
-            question = say("The program ended last time without saving {name}. Open what was kept?", name=name)
-            if self._window.files.ask.yes(self._window, question, say("Open it")):
-                from composer.projectfile import store
-                from composer.projectfile.errors import ProjectFileError
-
-                try:
-                    found = store.load(left.copy)
-                except ProjectFileError as problem:
-                    self._window.files.ask.tell(self._window, str(problem))
-                    continue
-                self._window.files.release()
-                self._window.opened.open(found.project, left.original, unsaved=True)
-                remove(left)
-                return
-            remove(left)
 
 
 def warm_up() -> None:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QDialog, QWidget
 
     from composer.desktop.main_window import MainWindow
+    from composer.desktop.recovery import Left
 
 SUFFIX = ".wallwright"
 Answer = Literal["save", "discard", "cancel"]
@@ -121,22 +122,44 @@ class Files:
         except ProjectFileError as problem:
             self.ask.tell(self._window, str(problem))
             return False
-        lock, read_only = ProjectLock(path), False
+        if self.lock is not None and self.lock.path.resolve() == path.resolve():
+            self._release()  # the same file again
+        lock, taken_by = ProjectLock(path), ""
         try:
             lock.acquire()
         except Locked as taken:
-            if not self.ask.yes(self._window, str(taken), say("Open read-only")):
+            taken_by = str(taken)
+            if not self.ask.yes(self._window, taken_by, say("Open read-only")):
                 return False
-            read_only = True
         except ProjectFileError:
-            read_only = False  # a folder that cannot be written to: saving will say so
+            taken_by = ""  # a folder that cannot be written to: saving will say so
         self._release()
-        self.lock, self.read_only = (None if read_only else lock), read_only
+        self.lock, self.read_only = (None if taken_by else lock), bool(taken_by)
         self._opened.open(found.project, path, digest=found.digest)
         self._window.settings.add_recent(path)
         self._window.fill_recent()
         self._window.view.fit()
+        if taken_by:
+            self._window.keeping.show_read_only(taken_by)
         return True
+
+    def open_left(self, project: Project, left: Left) -> None:
+        """Goes on with what an earlier session left behind, under its own file where that is free."""
+        self._release()
+        taken_by = ""
+        if left.original is not None and left.original.parent.is_dir():
+            lock = ProjectLock(left.original)
+            try:
+                lock.acquire()
+                self.lock = lock
+            except Locked as taken:
+                taken_by, self.read_only = str(taken), True
+            except ProjectFileError:
+                pass  # saving will say so
+        self._opened.open(project, left.original, digest=left.digest, unsaved=True)
+        self._window.view.fit()
+        if taken_by:
+            self._window.keeping.show_read_only(taken_by)
 
     def save(self) -> bool:
         """Writes to the project's file, asking for one when it has none; says whether it is written."""
@@ -217,6 +240,7 @@ class Files:
         if self.lock is not None:
             self.lock.release()
         self.lock, self.read_only = None, False
+        self._window.keeping.drop_read_only()
 
 
 def empty_project() -> Project:

@@ -27,6 +27,8 @@ from composer.desktop.commands import Commands
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
 from composer.desktop.intake import Intake
+from composer.desktop.keeping import Keeping
+from composer.desktop.notice_bar import NoticeBar
 from composer.desktop.open_project import Change, OpenProject, existing
 from composer.desktop.piece_list import PieceList
 from composer.desktop.recovery import Recovery
@@ -63,6 +65,8 @@ class MainWindow(QMainWindow):
         self.commands = Commands(self)
         self.intake = Intake(self)
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
+        self.notices = NoticeBar()
+        self.keeping = Keeping(self, self.notices)
         self.actions_by_name = make_actions(self, self._method)
         self._hint_timer = QTimer(self)
         self._hint_timer.setSingleShot(True)
@@ -147,6 +151,7 @@ class MainWindow(QMainWindow):
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
+        column.addWidget(self.notices)
         column.addWidget(self.across, 1)
         column.addWidget(self.findings)
         self.setCentralWidget(middle)
@@ -360,6 +365,7 @@ class MainWindow(QMainWindow):
         self.settings.keep_splitter_sizes("across", self._screen_name(), self.across.sizes())
         self.settings.window_geometry = self.saveGeometry()
         self.settings.write()
+        self.keeping.watch.stop()
         self.recovery.discard()
         self.files.release()
         event.accept()

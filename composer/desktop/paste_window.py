@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -70,7 +70,9 @@ class PasteWindow(QDialog):
             | QAbstractItemView.EditTrigger.AnyKeyPressed
         )
         self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.table.horizontalHeader().setStretchLastSection(True)
+        self.table.setShowGrid(True)
+        for header in (self.table.horizontalHeader(), self.table.verticalHeader()):
+            header.setStyleSheet(_flat_header())
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.itemChanged.connect(self._on_cell)
         column.addWidget(self.table, 1)
@@ -87,7 +89,7 @@ class PasteWindow(QDialog):
         foot.addWidget(close)
         foot.addWidget(self.go)
         column.addLayout(foot)
-        self.resize(look.px(980), look.px(560))
+        self.resize(look.px(1060), look.px(520))
         self._fill()
 
     def take_column(self, place: int, meaning: str) -> None:
@@ -123,7 +125,7 @@ class PasteWindow(QDialog):
             result.setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
             self.table.setItem(row, wide, result)
         for place in range(wide):
-            self.table.setColumnWidth(place, look.px(360 if taken.columns == (ROW,) else 124))
+            self.table.setColumnWidth(place, look.px(420 if taken.columns == (ROW,) else 116))
         self._filling = False
         self._read()
 
@@ -155,7 +157,7 @@ class PasteWindow(QDialog):
     def _read(self) -> None:
         """Reads every row and says beside it what it becomes."""
         self.rows = read_rows(self._taken, self._project.units, self._catalogue)
-        shades, last = look.colours(), len(self._taken.columns)
+        shades = look.colours()
         self._filling = True
         for place, row in enumerate(self.rows, start=1):
             item = self._result(place)
@@ -187,13 +189,14 @@ class PasteWindow(QDialog):
         return item if item is not None else QTableWidgetItem("")
 
     def _fit_rows(self) -> None:
+        """The last column takes the room that is left, rows as many lines as their words."""
         plain = max(look.px(30), 24)
-        self.table.setRowHeight(0, plain + look.px(4))
-        last = len(self._taken.columns)
-        width = max(look.px(120), self.table.columnWidth(last)) - look.px(12)
-        for place in range(1, self.table.rowCount()):
-            words = self._result(place).text()
-            self.table.setRowHeight(place, max(plain, look.height_of(words, 14, width) + look.px(8)))
+        wide = len(self._taken.columns)
+        rest = self.table.viewport().width() - sum(self.table.columnWidth(place) for place in range(wide))
+        self.table.setColumnWidth(wide, max(look.px(240), rest - 2))
+        self.table.resizeRowsToContents()
+        for place in range(self.table.rowCount()):
+            self.table.setRowHeight(place, max(plain, self.table.rowHeight(place)))
 
     def _becomes(self, row: ReadRow) -> str:
         style, first = style_of(self._project), row.pieces[0].piece
@@ -228,8 +231,24 @@ class PasteWindow(QDialog):
         self._taken = Understood(left, self._taken.head, self._taken.columns, self._taken.units)
         self._fill()
 
-    def resizeEvent(self, event: object) -> None:
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Rows grow where a sentence wraps."""
-        super().resizeEvent(event)  # type: ignore[arg-type]
+        super().resizeEvent(event)
         if self.table.rowCount():
             self._fit_rows()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Widths are known only now."""
+        super().showEvent(event)
+        self._fit_rows()
+
+
+def _flat_header() -> str:
+    """Heads of rows and columns without the style's gradient."""
+    shades = look.colours()
+    return (
+        f"QHeaderView {{ background: {shades.surface_2.name()}; border: 0; }}"
+        f"QHeaderView::section {{ background: {shades.surface_2.name()}; color: {shades.pencil.name()};"
+        f" border: 0; border-right: 1px solid {shades.line.name()}; border-bottom: 1px solid {shades.line.name()};"
+        f" padding: {look.px(3)}px {look.px(6)}px; font-size: {look.px(12)}px; }}"
+    )

@@ -1,6 +1,7 @@
 """Recovery copies: two seconds after an edit the whole project lies in the person's recovery folder.
 
-A copy is a project file like any other, with a note beside it that names the file it belongs to.
+A copy is a project file like any other, with a note beside it that names the file it belongs to, and
+locked as long as its session lives: a lock ends with its process however that ends.
 The project is turned into bytes at once, since it is the value that counts; a thread writes them.
 """
 
@@ -11,22 +12,34 @@ import os
 import threading
 import uuid
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer
 
 from composer.desktop.open_project import Change, OpenProject
 from composer.model import Project
+from composer.projectfile.errors import Locked, ProjectFileError
+from composer.projectfile.lock import ProjectLock
 
 DELAY_MS = 2000
 
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """A copy left by a session that did not end well: the copy, and the file it belongs to or None."""
+    """A copy left by a session that did not end well.
+
+    Attributes:
+        copy: the copy, a project file.
+        original: the file it belongs to; None = it never had one.
+        digest: of that file as it was opened or last saved.
+        when: the copy was written, in local time.
+    """
 
     copy: Path
     original: Path | None
+    digest: str | None
+    when: datetime
 
 
 class Recovery(QObject):
@@ -42,6 +55,7 @@ class Recovery(QObject):
         self._timer.setInterval(DELAY_MS)
         self._timer.timeout.connect(self.write)
         self._writing: threading.Thread | None = None
+        self._lock: ProjectLock | None = None
         opened.project_changed.connect(self._on_change)
         opened.file_changed.connect(self._on_file)
 
@@ -77,10 +91,13 @@ class Recovery(QObject):
 
     def _write(self, project: Project, note: str) -> None:
         from composer.projectfile import store
-        from composer.projectfile.errors import ProjectFileError
 
         try:
             self._folder.mkdir(parents=True, exist_ok=True)
+            if self._lock is None:
+                lock = ProjectLock(self.copy)
+                lock.acquire()
+                self._lock = lock
             store.write_atomic(self._note, note.encode())
             store.save(self.copy, project)
         except (OSError, ProjectFileError):
@@ -95,44 +112,60 @@ class Recovery(QObject):
         """The copy is not needed any more."""
         self._timer.stop()
         self.wait()
-        for path in (self.copy, self._note, self.copy.with_name(self.copy.name + ".bak")):
-            path.unlink(missing_ok=True)
+        if self._lock is not None:
+            self._lock.release()
+            self._lock = None
+        _sweep(self.copy)
 
 
 def left_behind(folder: Path) -> list[Left]:
     """Copies whose session is over, the latest first."""
-    found: list[tuple[float, Left]] = []
+    found: list[Left] = []
     for note in folder.glob("*.json") if folder.is_dir() else ():
         copy = note.with_suffix(".wallwright")
         try:
             told = json.loads(note.read_text(encoding="utf-8"))
-            when = copy.stat().st_mtime
+            when = datetime.fromtimestamp(copy.stat().st_mtime).astimezone()
         except (OSError, ValueError):
             continue
-        if not isinstance(told, dict) or _is_running(told.get("pid")):
+        if not isinstance(told, dict) or _is_running(copy):
             continue
-        original = told.get("original")
-        found.append((when, Left(copy, Path(original) if isinstance(original, str) else None)))
-    return [left for _, left in sorted(found, key=_when, reverse=True)]
+        original, digest = told.get("original"), told.get("digest")
+        found.append(
+            Left(
+                copy,
+                Path(original) if isinstance(original, str) else None,
+                digest if isinstance(digest, str) else None,
+                when,
+            )
+        )
+    return sorted(found, key=lambda left: left.when, reverse=True)
 
 
 def remove(left: Left) -> None:
     """Removes a copy and its note."""
-    for path in (left.copy, left.copy.with_suffix(".json"), left.copy.with_name(left.copy.name + ".bak")):
+    _sweep(left.copy)
+
+
+def _sweep(copy: Path) -> None:
+    lock = ProjectLock(copy)
+    for path in (
+        copy,
+        copy.with_suffix(".json"),
+        copy.with_name(copy.name + ".bak"),
+        lock.lock_path,
+        lock.holder_path,
+    ):
         path.unlink(missing_ok=True)
 
 
-def _when(pair: tuple[float, Left]) -> float:
-    return pair[0]
-
-
-def _is_running(pid: object) -> bool:
-    if not isinstance(pid, int) or pid == os.getpid() or os.name != "posix":
-        return False
+def _is_running(copy: Path) -> bool:
+    lock = ProjectLock(copy)
     try:
-        os.kill(pid, 0)
-    except ProcessLookupError:
-        return False
-    except PermissionError:
+        lock.acquire()
+    except Locked:
         return True
-    return True
+    except ProjectFileError:
+        return False
+    lock.release()
+    return False

@@ -188,7 +188,10 @@ def _short(problem: BadTable) -> str:
     """The sentence without the table's name in front, which the person pasted a moment ago."""
     start = say("“{path}”", path=say("pasted table"))
     sentence = str(problem)
-    return sentence.removeprefix(start).lstrip(" ,:") if sentence.startswith(start) else sentence
+    if not sentence.startswith(start):
+        return sentence
+    rest = sentence.removeprefix(start).lstrip(" ,:")
+    return rest[:1].upper() + rest[1:]
 
 
 def _spread_head(taken: Understood) -> tuple[list[str], _Spread]:

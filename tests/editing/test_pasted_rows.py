@@ -55,7 +55,7 @@ def test_a_wrong_row_keeps_its_place_and_says_why() -> None:
     taken = understand("name\twidth\theight\nBoats\t40\t50\nMoon\twide\t20\nSun\t30\t30")
     rows = read_rows(taken, "metric")
     assert [len(row.pieces) for row in rows] == [1, 0, 1]
-    assert rows[1].problem.startswith("row 3, column width: “wide”")
+    assert rows[1].problem.startswith("Row 3, column width: “wide”")
     assert taken.cells[1] == ("Moon", "wide", "20")
 
 
