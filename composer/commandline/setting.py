@@ -49,14 +49,26 @@ def set_values(given: Given) -> int:
     """``set FILE KEY=VALUE…``: all of them or none."""
 
     def make(project: Project, _: Path) -> Project:
-        wall = wall_named(project, given.option("--wall")).key
-        for asked in _in_order(given.rest, wall):
-            setter = _setter(asked.key)
-            project = typed.of(asked.key, lambda project=project, asked=asked: setter(project, asked))  # type: ignore[misc] # noqa: B023
-        return project
+        return _all_set(project, _in_order(given.rest, wall_named(project, given.option("--wall")).key))
 
     change(given.words[0], given.option("-o"), make)
     return Exit.DONE
+
+
+def _all_set(project: Project, waiting: list[_Asked]) -> Project:
+    """All of them, in the order given; one that is refused may need one that comes after it, and waits for that."""
+    while waiting:
+        refused: list[tuple[_Asked, Refused]] = []
+        for asked in waiting:
+            try:
+                setter = _setter(asked.key)
+                project = typed.of(asked.key, lambda asked=asked, setter=setter: setter(project, asked))  # type: ignore[misc] # noqa: B023
+            except Refused as error:
+                refused.append((asked, error))
+        if len(refused) == len(waiting):
+            raise refused[0][1]
+        waiting = [asked for asked, _ in refused]
+    return project
 
 
 def _in_order(words: tuple[str, ...], wall: Key) -> list[_Asked]:

@@ -26,7 +26,7 @@ with ProjectLock(sys.argv[1]):
 """
 
 
-def python(*words: str | Path, **options: object) -> "subprocess.Popen[str]":
+def python(*words: str | Path) -> "subprocess.Popen[str]":
     return subprocess.Popen(
         [sys.executable, *map(str, words)],
         cwd=ROOT,
@@ -35,7 +35,6 @@ def python(*words: str | Path, **options: object) -> "subprocess.Popen[str]":
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
-        **options,  # type: ignore[call-overload]
     )
 
 
