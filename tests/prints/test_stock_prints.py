@@ -1,0 +1,173 @@
+"""Which stock print covers, how it is trimmed, what is said where none does."""
+
+from decimal import Decimal
+
+import pytest
+
+from composer.model import CatalogueEntry, CatalogueNotes, MoneyNotes, Price
+from composer.prints.choosing import choose, fit_of, picture_on_sheet, sides_cut
+from composer.prints.stock import StockSize, price_of, shown_size, stock_named, stock_sizes
+
+INCH = 25.4
+
+# A list as a lab might sell it, in inches (public encyclopedia table of photo print sizes).
+SOLD = (
+    (3.5, 5), (4, 6), (5, 7), (6, 8), (8, 10), (8, 12), (11, 14), (12, 12), (12, 18), (16, 20),
+    (16, 24), (18, 24), (20, 24), (20, 30), (24, 36),
+)  # fmt: skip
+SIZES = tuple(StockSize(f"{w:g}x{h:g}in", w * INCH, h * INCH) for w, h in SOLD)
+NO_SQUARE = tuple(size for size in SIZES if size.id != "12x12in")
+
+
+def inches(width: float, height: float) -> tuple[float, float]:
+    return width * INCH, height * INCH
+
+
+# Worked by hand: least area among those that cover either way round. 8 × 9 out of 8 × 10 is common practice.
+@pytest.mark.parametrize(
+    ("needed", "sizes", "expected"),
+    [
+        (inches(8, 9), SIZES, "8x10in"),
+        (inches(8, 8), SIZES, "8x10in"),
+        (inches(9, 12), SIZES, "12x12in"),
+        (inches(10, 10), SIZES, "12x12in"),
+        (inches(10, 10), NO_SQUARE, "11x14in"),
+        (inches(7.5, 9.5), SIZES, "8x10in"),
+        ((130.0, 180.0), SIZES, "6x8in"),
+        ((100.0, 150.0), SIZES, "4x6in"),
+        (inches(15, 11), SIZES, "12x18in"),
+        (inches(12, 16), SIZES, "12x18in"),
+        ((210.0, 297.0), SIZES, "12x12in"),
+        ((210.0, 297.0), NO_SQUARE, "11x14in"),
+        (inches(25, 37), SIZES, None),
+    ],
+)
+def test_the_smallest_that_covers(
+    needed: tuple[float, float], sizes: tuple[StockSize, ...], expected: str | None
+) -> None:
+    for width, height in (needed, needed[::-1]):
+        best = choose((width, height), sizes).best
+        assert (None if best is None else best.stock.id) == expected
+
+
+def test_a_9_inch_print_is_cut_from_a_10_inch_sheet_on_one_side_only() -> None:
+    best = choose(inches(8, 9), SIZES).best
+    assert best is not None
+    assert (best.width_mm, best.height_mm) == inches(8, 10)
+    assert best.trim_mm == pytest.approx((0, 25.4), abs=1e-9)  # 254 − 228.6
+    assert sides_cut(best.trim_mm, "left") == "bottom"
+    lying = choose(inches(9, 8), SIZES).best
+    assert lying is not None
+    assert (lying.width_mm, lying.height_mm) == inches(10, 8)
+    assert sides_cut(lying.trim_mm, "left") == "right"
+
+
+def test_5_by_7_is_short_of_13_by_18_centimetres_and_said_so() -> None:
+    choice = choose((130.0, 180.0), SIZES)
+    assert [way.kind for way in choice.advice] == ["short"]
+    short = choice.advice[0].fit
+    assert short is not None
+    assert short.stock.id == "5x7in"
+    assert short.short_mm == pytest.approx((3.0, 2.2))  # 130 − 127, 180 − 177.8
+
+
+def test_nothing_covers_25_by_37_inches_and_three_ways_out_are_named() -> None:
+    choice = choose(inches(25, 37), SIZES, overlap_mm=5.0)
+    assert choice.best is None
+    assert [way.kind for way in choice.advice] == ["mat-down", "larger", "custom"]
+    window = choice.advice[0].window_mm
+    assert window == pytest.approx((24 * INCH - 10, 36 * INCH - 10))  # the largest sheet less both overlaps
+
+
+def test_the_cheapest_wins_over_the_smallest_and_priced_sizes_over_unpriced() -> None:
+    prices = {"8x12in": Decimal("1.20"), "11x14in": Decimal("0.90")}
+    choice = choose(inches(8, 9), SIZES, lambda size: prices.get(size.id))
+    assert choice.best is not None
+    assert choice.best.stock.id == "11x14in"
+    assert [fit.stock.id for fit in choice.runners_up] == ["8x12in", "8x10in", "12x12in"]
+
+
+# 254 − 228.6 = 25.4 and 203.2 − 180 = 23.2
+@pytest.mark.parametrize(
+    ("cut", "cut_off", "at"),
+    [
+        ("left", "right bottom", (0, 0)),
+        ("top", "right bottom", (0, 0)),
+        ("right", "left bottom", (23.2, 0)),
+        ("bottom", "right top", (0, 25.4)),
+        ("centred", "even", (11.6, 12.7)),
+    ],
+)
+def test_where_the_waste_is(cut: str, cut_off: str, at: tuple[float, float]) -> None:
+    fit = fit_of(SIZES[4], (180.0, 228.6))
+    assert sides_cut(fit.trim_mm, cut) == cut_off  # type: ignore[arg-type]
+    assert picture_on_sheet(fit, cut) == pytest.approx(at)  # type: ignore[arg-type]
+
+
+def test_an_exact_size_has_no_waste_in_spite_of_floats() -> None:
+    best = choose((8 * 25.4, 3 * 25.4 + 7 * 25.4), SIZES).best
+    assert best is not None
+    assert best.trim_mm == (0.0, 0.0)
+    assert sides_cut(best.trim_mm, "left") == ""
+
+
+def test_the_shipped_sizes_are_true_to_their_names() -> None:
+    for size in stock_sizes("metric"):
+        name = size.id
+        if name[0] == "a":
+            # ISO 216: A0 is 841 × 1189 mm, each next halves the long side, rounded down.
+            short, long = 841, 1189
+            for _ in range(int(name[1:])):
+                short, long = long // 2, short
+            assert (size.width_mm, size.height_mm) == (short, long)
+            continue
+        unit = {"in": 25.4, "cm": 10.0}[name[-2:]]
+        sides = tuple(float(side) * unit for side in name[:-2].split("x"))
+        assert (size.width_mm, size.height_mm) == pytest.approx(sides)
+    assert all(size.id.endswith("in") for size in stock_sizes("imperial"))
+
+
+def test_a_person_s_own_size_and_one_the_lab_delivers_otherwise() -> None:
+    own = CatalogueNotes(
+        own=(
+            CatalogueEntry(id="13x18cm", kind="stock", name="", fields=(("width_mm", 130.0), ("height_mm", 180.0))),
+            CatalogueEntry(id="8x10in", kind="stock", name="", fields=(("width_mm", 202.0), ("height_mm", 252.0))),
+            CatalogueEntry(id="6x8in", kind="stock", name="", fields=(("sold", "no"),)),
+        )
+    )
+    sizes = stock_sizes("metric", own)
+    best = choose((130.0, 180.0), sizes).best
+    assert best is not None
+    assert best.stock.id == "13x18cm"
+    assert stock_named(sizes, "6x8in") is None
+    wide = choose((202.5, 230.0), sizes).best
+    assert wide is not None
+    assert wide.stock.id == "8x12in"
+
+
+@pytest.mark.parametrize("written", ["8x10in", "8 × 10 in", "8X10IN", "20x25cm", "20 × 25 cm"])
+def test_a_size_is_found_however_it_is_written(written: str) -> None:
+    found = stock_named(stock_sizes("metric"), written)
+    assert found is not None
+    assert found.id == "8x10in"
+
+
+def test_a_price_of_one_paper_wins_over_the_price_of_the_size() -> None:
+    money = MoneyNotes(
+        prices=(
+            Price(item="8x10in", each=Decimal("1.49")),
+            Price(item="8 x 10 in matt", each=Decimal("1.99")),
+            Price(item="10x15cm", each=Decimal("2.90"), pack=10),
+        )
+    )
+    by_id = {size.id: size for size in stock_sizes("imperial")}
+    assert price_of(by_id["8x10in"], None, money) == Decimal("1.49")
+    assert price_of(by_id["8x10in"], "lustre", money) == Decimal("1.49")
+    assert price_of(by_id["8x10in"], "Matt", money) == Decimal("1.99")
+    assert price_of(by_id["4x6in"], None, money) == Decimal("0.29")
+    assert price_of(by_id["5x7in"], None, money) is None
+
+
+def test_names_for_reading() -> None:
+    assert shown_size("3.5x5in") == "3.5\u00a0×\u00a05\u00a0in"
+    assert shown_size("a4") == "A4"
