@@ -8,7 +8,7 @@ from composer.paper.drawing import Area, Drawing, line_step
 from composer.paper.elevation import of_wall
 from composer.paper.figures import Figures, figures_of
 from composer.paper.furniture import sheet_head, write_in_box
-from composer.paper.locator import L_ARM_MM
+from composer.paper.locator_parts import L_ARM_MM
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page
 from composer.paper.sheet_request import SheetRequest
 from composer.paper.template_subject import Subject, subjects

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from composer.paper.sheets import BadSheet, Margins, Sheet, upright
+from composer.paper.sheets import LONGEST_MM, BadSheet, Margins, Sheet, Side, sides, upright
 from composer.paper.tiling import Economy
 from composer.texts import say
 
@@ -41,3 +41,13 @@ class FullSizePaper:
                     narrow=f"{narrow:g}",
                 )
             )
+
+    @property
+    def ways(self) -> tuple[Side, ...]:
+        """Every way up of the sheet; of a roll the longest page."""
+        return (self.cut(LONGEST_MM),) if self.sheet.is_roll else sides(self.sheet, self.margins)
+
+    def cut(self, high: float) -> Side:
+        """A page cut from the roll, as long as ``high`` mm of print need; at most the longest page."""
+        length = min(LONGEST_MM, high + self.margins.bottom + self.margins.top)
+        return upright(self.sheet, self.margins, length)

@@ -1,7 +1,5 @@
 """The back of a frame on strips, mirrored as one sees it, with the places of the strips and their numbers."""
 
-from typing import NamedTuple
-
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.records import PieceHanging, StripPlan
 from composer.paper.drawing import Drawing, line_step, lines_of
@@ -16,25 +14,6 @@ _BESIDE_FROM_MM = 98.0
 _SCALES = (2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
 _SIZE_NAMES = {"small": N_("small"), "medium": N_("medium"), "large": N_("large")}
 TAB_MM = 6.0
-
-
-class Room(NamedTuple):
-    """A rectangle to draw in, page mm."""
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    @property
-    def width(self) -> float:
-        """Across, mm."""
-        return self.right - self.left
-
-    @property
-    def height(self) -> float:
-        """Up, mm."""
-        return self.top - self.bottom
 
 
 def steps() -> list[str]:
@@ -83,16 +62,18 @@ def least_height(width_mm: float) -> float:
     return 62.0 if width_mm >= _BESIDE_FROM_MM else 104.0
 
 
-def draw_back(drawing: Drawing, room: Room, hanging: PieceHanging, figures: Figures, *, glass: bool) -> None:
+def draw_back(drawing: Drawing, room: Rectangle, hanging: PieceHanging, figures: Figures, *, glass: bool) -> None:
     """The mirrored back, to a round scale, with a table beside it or below it."""
     plan = hanging.strips
     assert plan is not None
     beside = room.width >= _BESIDE_FROM_MM
-    table = Room(room.right - _TABLE_MM, room.bottom, room.right, room.top - 9)
-    drawing_room = Room(room.left + 12, room.bottom + 8, table.left - 10 if beside else room.right - 2, room.top - 17)
+    table = Rectangle(room.right - _TABLE_MM, room.bottom, room.right, room.top - 9)
+    drawing_room = Rectangle(
+        room.left + 12, room.bottom + 8, table.left - 10 if beside else room.right - 2, room.top - 17
+    )
     if not beside:
         needed = _table_height(plan, figures, room.width, glass)
-        table = Room(room.left, room.bottom, room.right, room.bottom + needed)
+        table = Rectangle(room.left, room.bottom, room.right, room.bottom + needed)
         drawing_room = drawing_room._replace(bottom=table.top + 12)
     scale = next(
         (
@@ -122,7 +103,7 @@ def _table_height(plan: StripPlan, figures: Figures, width: float, glass: bool) 
 
 
 def _draw_frame(
-    drawing: Drawing, room: Room, hanging: PieceHanging, plan: StripPlan, figures: Figures, scale: float
+    drawing: Drawing, room: Rectangle, hanging: PieceHanging, plan: StripPlan, figures: Figures, scale: float
 ) -> None:
     wide, high = hanging.width_mm / scale, hanging.height_mm / scale
     left, top = room.left, room.top

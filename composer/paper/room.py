@@ -24,35 +24,34 @@ class Room:
         """Nothing may stand on these items or nearer than ``clear`` to them."""
         self.taken += [reach(item).grown(clear) for item in items]
 
-    def is_free(self, place: Rectangle) -> bool:
-        """Whether the place lies in the area and on nothing else."""
+    def is_free(self, place: Rectangle, clear: float = 0.0) -> bool:
+        """Whether the place lies in the area and nothing else on it or nearer than ``clear``."""
         area = self.area
         if place.left < area.left - 1e-6 or place.right > area.right + 1e-6:
             return False
         if place.bottom < area.bottom - 1e-6 or place.top > area.top + 1e-6:
             return False
-        return not any(place.meets(other) for other in self.taken)
+        around = place.grown(clear)
+        return not any(around.meets(other) for other in self.taken)
 
-    def find(self, width: float, height: float, *, low: bool = False) -> Rectangle | None:
+    def find(self, width: float, height: float, *, low: bool = False, clear: float = 0.0) -> Rectangle | None:
         """The topmost (or lowest), then leftmost free place of that size; None when there is none."""
-        area = self.area
-        lefts = sorted(
-            {area.left, *(other.right for other in self.taken), *(other.left - width for other in self.taken)}
-        )
-        tops = {area.top, *(other.bottom for other in self.taken), *(other.top + height for other in self.taken)}
+        area, taken = self.area, [other.grown(clear) for other in self.taken] if clear else self.taken
+        lefts = sorted({area.left, *(other.right for other in taken), *(other.left - width for other in taken)})
+        tops = {area.top, *(other.bottom for other in taken), *(other.top + height for other in taken)}
         tops.add(area.bottom + height)
         for top in sorted(tops, reverse=not low):
             for left in lefts:
                 place = Rectangle(left, top - height, left + width, top)
-                if self.is_free(place):
+                if self.is_free(place, clear):
                     return place
         return None
 
-    def find_right(self, width: float, height: float) -> Rectangle | None:
+    def find_right(self, width: float, height: float, *, clear: float = 0.0) -> Rectangle | None:
         """The topmost, then rightmost free place of that size; None when there is none."""
         mirrored = Room(_mirrored(self.area))
         mirrored.taken = [_mirrored(other) for other in self.taken]
-        place = mirrored.find(width, height)
+        place = mirrored.find(width, height, clear=clear)
         return None if place is None else _mirrored(place)
 
 

@@ -17,7 +17,7 @@ SMALL_MM = 120.0
 """A page smaller than this carries the map alone."""
 
 
-def map_page(subject: Subject, grid: Grid, side: Side, scale: tuple[float, float]) -> Page:
+def map_page(subject: Subject, grid: Grid, side: Side) -> Page:
     """The map of a piece's sheets, with its numbers; no full-size line stands on it."""
     title = f"{subject.piece.number}  {subject.piece.name}"
     count = len(grid.kept)

@@ -7,12 +7,14 @@ from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
 from composer.paper.nesting import Place
 from composer.paper.page_index import IndexEntry, IndexHole, IndexPoint, label_of
+from composer.paper.page_run import PageRun
 from composer.paper.primitives import THICK_PT, Item, Line, Page, arrow_up, moved
 from composer.paper.room import Room
 from composer.paper.sheets import Side
-from composer.paper.template_parts import place_numbers, place_ruler, place_steps, place_stops, place_table
+from composer.paper.template_blocks import Told, place_steps, place_stops, place_table
+from composer.paper.template_grid import entry_of
+from composer.paper.template_parts import place_numbers, place_ruler
 from composer.paper.template_subject import CROSS_HALF_MM, RING_HALF_MM, Subject
-from composer.paper.template_tile import entry_of
 from composer.paper.template_view import View, draw_marks, seen_holes, seen_points, turned, without_false_crosses
 from composer.paper.template_words import frame_words, notes, numbers_table, point_numbers, tile_steps
 from composer.paper.tiling import Grid, hull_of
@@ -42,29 +44,32 @@ class NestedPiece:
         origin = (corner[0] - x / sx, corner[1] - y / sy)
         return cls(subject, View(origin, scale, Rectangle(*side.printable), (side.width, side.height), place.rotated))
 
+    @property
+    def entry(self) -> IndexEntry:
+        """What the index says of it, as if the sheet were page 1."""
+        number, hanging = self.subject.piece.number, self.subject.hanging
+        points, holes = seen_points(self.view, hanging.points), seen_holes(self.view, hanging.holes)
+        return entry_of(self.view, label_of(number, 1, 1), number, (1, 1), (1, 1), points, holes)
 
-def nested_page(pieces: list[NestedPiece], side: Side) -> tuple[Page, tuple[IndexEntry, ...]]:
-    """The sheet and one entry a piece, as if it were page 1."""
+
+def nested_run(pieces: list[NestedPiece], side: Side) -> PageRun:
+    """The sheet and one entry a piece."""
+    entries = tuple(piece.entry for piece in pieces)
+    return PageRun((entries,), lambda: [_nested_page(pieces, entries, side)])
+
+
+def _nested_page(pieces: list[NestedPiece], entries: tuple[IndexEntry, ...], side: Side) -> Page:
     items: list[Item] = []
-    entries: list[IndexEntry] = []
-    points: list[IndexPoint] = []
     edges: list[Line] = []
     for piece in pieces:
-        seen, rings = (
-            seen_points(piece.view, piece.subject.hanging.points),
-            seen_holes(piece.view, piece.subject.hanging.holes),
-        )
         drawn, outline = _draw_piece(piece)
         items += drawn
         edges += outline
-        points += seen
-        label = label_of(piece.subject.piece.number, 1, 1)
-        entries.append(entry_of(piece.view, label, piece.subject.piece.number, (1, 1), (1, 1), seen, rings))
     label = entries[0].label if len(entries) == 1 else "+".join(str(entry.piece) for entry in entries)
-    heading = pieces[0].subject.heading if len(pieces) == 1 else ", ".join(piece.subject.heading for piece in pieces)
+    heading = ", ".join(piece.subject.heading for piece in pieces)
+    points = [point for entry in entries for point in entry.points]
     clean = without_false_crosses(items, points, edges)
-    page = Page((side.width, side.height), tuple(clean), label, (heading,), side.printable)
-    return page, tuple(entries)
+    return Page((side.width, side.height), tuple(clean), label, (heading,), side.printable)
 
 
 def _draw_piece(piece: NestedPiece) -> tuple[list[Item], list[Line]]:
@@ -111,8 +116,9 @@ def _fill(
     place_stops(drawing, room, subject.stops)
     ruler = place_ruler(drawing, room, subject, factor)
     grid = Grid(1, 1, 0, 0, subject.width, subject.height, 0, 0, ((1, 1),))
-    place_steps(drawing, room, tile_steps(subject, grid, ruler, None), 62.0)
-    place_table(drawing, room, numbers_table(subject), notes(subject), 66.0)
+    told = Told(tile_steps(subject, grid, ruler, None), numbers_table(subject), notes(subject))
+    place_steps(drawing, room, told, 62.0)
+    place_table(drawing, room, told, 62.0)
 
 
 def _place_head(drawing: Drawing, room: Room, subject: Subject) -> None:

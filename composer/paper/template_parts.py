@@ -1,5 +1,6 @@
-"""Blocks of a full-size sheet that find their own free place: label, arrow, map, ruler, numbers, steps."""
+"""Small parts of a full-size sheet that find their own free place: label, arrow, map, ruler, numbers."""
 
+import itertools
 from collections.abc import Sequence
 
 from composer.geometry.rectangle import Rectangle
@@ -8,9 +9,6 @@ from composer.paper.furniture import (
     black_label,
     check_ruler,
     nail_here,
-    numbered_steps,
-    steps_height,
-    table_rows,
     this_side_up,
 )
 from composer.paper.page_index import column_letters
@@ -22,7 +20,8 @@ from composer.paper.type_metrics import printable, text_width_mm, wrap
 from composer.texts import say
 
 LABEL_PT, NAME_PT = 28.0, 18.0
-MAP_MM = 28.0
+MAP_MM = (28.0, 24.0)
+"""Room for the order map; the head above the frame's top edge is 26 mm high at most."""
 RULER_HEIGHT_MM = 21.0
 
 
@@ -59,7 +58,8 @@ def place_map(drawing: Drawing, room: Room, grid: Grid, outline: Rectangle, here
     """The order map: all sheets, the frame thick, this sheet shaded."""
     if grid.rows * grid.columns == 1:
         return
-    place = room.find_right(MAP_MM + 2, MAP_MM)
+    wide, high = MAP_MM
+    place = room.find_right(wide + 2, high)
     if place is not None:
         draw_map(drawing, Rectangle(place.left + 1, place.bottom, place.right - 1, place.top), grid, outline, here)
         room.take(place.grown(1))
@@ -89,15 +89,7 @@ def draw_map(
         drawing.box(box.left, box.bottom, box.width, box.height, HAIR_PT, GREY)
         if box.width > 6 and box.height > 4:
             words = f"{column_letters(place[1])}{place[0]}"
-            within, frame_box = box, at(outline)
-            if min(box.overlap(frame_box)) > 8:
-                # The letters keep clear of the frame's thick line.
-                within = Rectangle(
-                    max(box.left, frame_box.left),
-                    max(box.bottom, frame_box.bottom),
-                    min(box.right, frame_box.right),
-                    min(box.top, frame_box.top),
-                )
+            within = _clear_of(box, at(outline))
             x, y = within.centre
             drawing.text(
                 x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=within.width - 1
@@ -105,6 +97,18 @@ def draw_map(
     frame = at(outline)
     drawing.box(frame.left, frame.bottom, frame.width, frame.height, THICK_PT)
     return factor
+
+
+def _clear_of(box: Rectangle, frame: Rectangle) -> Rectangle:
+    """The largest part of a small sheet that no edge of the frame crosses: there its letters stand."""
+    xs = [box.left, *(x for x in (frame.left, frame.right) if box.left < x < box.right), box.right]
+    ys = [box.bottom, *(y for y in (frame.bottom, frame.top) if box.bottom < y < box.top), box.top]
+    parts = [
+        Rectangle(left, bottom, right, top)
+        for left, right in itertools.pairwise(xs)
+        for bottom, top in itertools.pairwise(ys)
+    ]
+    return max(parts, key=lambda part: (min(part.width, 2 * part.height), part.width * part.height))
 
 
 def place_ruler(drawing: Drawing, room: Room, subject: Subject, factor: float) -> float:
@@ -172,7 +176,8 @@ def place_numbers(
             *(text_width_mm(printable(text), size, "bold") for (_, text, _), size in zip(numbers, sizes, strict=True)),
             text_width_mm(printable(say("NAIL HERE") if label == "nail" else label), 9, "bold") + 3 if label else 0.0,
         )
-        steps = [size * MM_PER_PT * 0.92 + 6.0 * (1 if shrink > 0.6 else 0.8) for size in sizes]
+        drops = [max(size * MM_PER_PT * 0.92, 5.2 * shrink) for size in sizes]
+        steps = [drop + 6.0 * (1 if shrink > 0.6 else 0.8) for drop in drops]
         head = 9.0 if label else 4.0
         high = head + sum(steps) - 3.2
         for up in (12.0, 6.0, 20.0, 0.0, 28.0, -8.0, 40.0, -14.0):
@@ -186,67 +191,10 @@ def place_numbers(
                 elif label:
                     black_label(drawing, left, y, label)
                 y = place.top - head
-                for (words, text, _), size, step in zip(numbers, sizes, steps, strict=True):
+                for (words, text, _), size, drop, step in zip(numbers, sizes, drops, steps, strict=True):
                     drawing.text(left, y, words, small)
-                    drawing.text(left, y - size * MM_PER_PT * 0.92, text, size, "bold")
+                    drawing.text(left, y - drop, text, size, "bold")
                     y -= step
                 room.take(place.grown(1))
                 return True
-    return False
-
-
-def place_steps(drawing: Drawing, room: Room, steps: Sequence[str], wide: float = 78.0) -> bool:
-    """ "In this order" and its steps; False when there is no room for them on this sheet."""
-    for width, size in ((wide, 10.0), (120.0, 10.0), (wide, 9.0), (60.0, 9.0), (wide * 0.6, 8.0)):
-        high = 11.0 + steps_height(width, steps, size) + 1
-        place = room.find(width, high)
-        if place is None:
-            continue
-        drawing.line(place.left, place.top, place.right, place.top, THIN_PT)
-        drawing.text(place.left, place.top - 6, say("In this order"), 14, "bold", within=width)
-        numbered_steps(drawing, place.left, place.top - 13, width, steps, size)
-        room.take(place.grown(2))
-        return True
-    return False
-
-
-def place_table(
-    drawing: Drawing, room: Room, rows: Sequence[tuple[str, str]], notes: Sequence[str], wide: float = 76.0
-) -> bool:
-    """ "Numbers of this piece" with notes below; False when there is no room on this sheet."""
-    for width, row_mm in ((wide, 7.0), (60.0, 6.2)):
-        lines = [line for note in notes for line in wrap(printable(note), width, 9)]
-        for with_notes in (True, False):
-            high = 9.5 + len(rows) * row_mm + ((4 + len(lines) * line_step(9)) if with_notes else 0.0)
-            place = room.find(width, high)
-            if place is None:
-                continue
-            drawing.line(place.left, place.top, place.right, place.top, THIN_PT)
-            drawing.text(place.left, place.top - 6, say("Numbers of this piece"), 14, "bold", within=width)
-            y = table_rows(drawing, place.left, place.right, place.top - 8.5, rows, row_mm)
-            if with_notes:
-                for line in lines:
-                    y -= line_step(9)
-                    drawing.text(place.left, y - 1.5, line, 9)
-            room.take(place.grown(2))
-            return True
-    return False
-
-
-def place_stops(drawing: Drawing, room: Room, stops: Sequence[str]) -> bool:
-    """What forbids to hang the piece like this, under a black STOP; False when there is no room."""
-    if not stops:
-        return True
-    for width in (150.0, 100.0, 76.0, 56.0):
-        lines = [line for stop in stops for line in wrap(printable(stop), width - 20, 10, "semibold")]
-        high = max(8.0, len(lines) * line_step(10) + 4)
-        place = room.find(width, high)
-        if place is None:
-            continue
-        drawing.box(place.left, place.bottom, place.width, place.height, THICK_PT)
-        black_label(drawing, place.left + 2, place.top - 5.5, say("STOP"))
-        for index, line in enumerate(lines):
-            drawing.text(place.left + 18, place.top - 5.5 - index * line_step(10), line, 10, "semibold")
-        room.take(place.grown(2))
-        return True
     return False

@@ -1,6 +1,6 @@
 """All points of a piece on one freely placed sheet instead of a whole template."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.records import HangingPoint, Hole
@@ -8,12 +8,15 @@ from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
 from composer.paper.furniture import this_side_up
 from composer.paper.page_index import IndexEntry, label_of
+from composer.paper.page_run import PageRun
 from composer.paper.primitives import BLACK, CENTRE_DASH, THICK_PT, THIN_PT, Page
 from composer.paper.room import Room
-from composer.paper.sheets import Side, sides, upright
-from composer.paper.template_parts import place_ruler, place_steps, place_stops, place_table
+from composer.paper.sheets import Side
+from composer.paper.template_blocks import Told, place_steps, place_stops, place_table
+from composer.paper.template_grid import entry_of
+from composer.paper.template_lines import draw_drops, draw_spread, number_points
+from composer.paper.template_parts import place_ruler
 from composer.paper.template_subject import Subject
-from composer.paper.template_tile import draw_drops, draw_spread, entry_of, number_points
 from composer.paper.template_view import View, draw_marks, seen_holes, seen_points, without_false_crosses
 from composer.paper.template_words import frame_words, notes, numbers_table, spread_of_holes
 from composer.paper.tiling import Mark, hull_of
@@ -23,25 +26,46 @@ from composer.texts import say
 HEAD_MM = 24.0
 """From the printable edge down to the frame's top edge."""
 
-Made = tuple[Page, tuple[IndexEntry, ...]]
+ROLL_PAGE_MM = 277.0
+"""Print wanted of a roll for one sheet with points: as much as an A4 sheet has."""
 
 
-def points_pages(subject: Subject, paper: FullSizePaper) -> list[Made]:
+def points_run(subject: Subject, paper: FullSizePaper) -> PageRun:
     """One sheet for all points where they fit, else one sheet a point."""
-    ways = list(sides(paper.sheet, paper.margins))
-    if paper.sheet.is_roll:
-        ways = [upright(paper.sheet, paper.margins, 297.0)]
+    ways = [paper.cut(ROLL_PAGE_MM)] if paper.sheet.is_roll else list(paper.ways)
     hull = _hull(subject.marks, paper.scale)
     # A lying sheet leaves most room beside a pair, so it is tried first.
     ways.sort(key=lambda side: -side.area[0])
     for side in ways:
         if hull.width * paper.scale[0] <= side.area[0] + 1e-6 and hull.height * paper.scale[1] <= side.area[1] + 1e-6:
-            return [_sheet(subject, side, paper.scale, 1, 1)]
-    made = []
-    for index in range(len(subject.hanging.points)):
-        one = _only(subject, index)
-        made.append(_sheet(one, ways[0], paper.scale, index + 1, len(subject.hanging.points), whole=subject))
-    return made
+            return _run([_Points(subject, subject, 1, 1, _view(subject, side, paper.scale))])
+    count = len(subject.hanging.points)
+    parts = [_only(subject, index) for index in range(count)]
+    return _run(
+        [_Points(part, subject, index, count, _view(part, ways[0], paper.scale)) for index, part in enumerate(parts, 1)]
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Points:
+    """One sheet: the piece with the points on it alone, the whole piece, and how it lies."""
+
+    part: Subject
+    whole: Subject
+    column: int
+    columns: int
+    view: View
+
+    @property
+    def entry(self) -> IndexEntry:
+        hanging, number = self.part.hanging, self.part.piece.number
+        points, holes = seen_points(self.view, hanging.points), seen_holes(self.view, hanging.holes)
+        label = label_of(number, 1, self.column)
+        return entry_of(self.view, label, number, (1, self.column), (1, self.columns), points, holes)
+
+
+def _run(sheets: list[_Points]) -> PageRun:
+    return PageRun(tuple((sheet.entry,) for sheet in sheets), lambda: [_sheet(sheet) for sheet in sheets])
 
 
 def _only(subject: Subject, index: int) -> Subject:
@@ -75,16 +99,13 @@ def _view(subject: Subject, side: Side, scale: tuple[float, float]) -> View:
     )
 
 
-def _sheet(
-    subject: Subject, side: Side, scale: tuple[float, float], column: int, columns: int, whole: Subject | None = None
-) -> Made:
-    view = _view(subject, side, scale)
-    told = whole or subject
+def _sheet(sheet: _Points) -> Page:
+    subject, told, view, columns = sheet.part, sheet.whole, sheet.view, sheet.columns
+    entry = sheet.entry
+    points, holes, scale = entry.points, entry.holes, view.scale
     drawing = Drawing()
     area = view.printable
     room = Room(area.grown(-1.0))
-    number = subject.piece.number
-    points, holes = seen_points(view, subject.hanging.points), seen_holes(view, subject.hanging.holes)
     draw_marks(drawing, points, holes)
     for point in points:
         room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
@@ -102,20 +123,16 @@ def _sheet(
     draw_spread(drawing, room, subject, points, holes)
     number_points(drawing, room, subject, points, holes)
     length = _draw_centre(drawing, room, subject, view, centre, top if has_top else area.top - HEAD_MM - 4)
-    if has_top:
-        _top_words(drawing, room, told, area, top)
-    _side_words(drawing, room, told, area, centre)
+    under = _top_words(drawing, room, told, area, top) if has_top else head_foot
+    _side_words(drawing, room, told, area, centre, under)
     place_stops(drawing, room, told.stops)
     ruler = place_ruler(drawing, room, told, scale[0])
-    place_steps(drawing, room, _steps(told, ruler, length, has_top), 58.0)
-    place_table(drawing, room, numbers_table(told), notes(told), 58.0)
-    label = label_of(number, 1, column)
-    entry = entry_of(view, label, number, (1, column), (1, columns), points, holes)
+    blocks = Told(_steps(told, ruler, length, has_top), numbers_table(told), notes(told))
+    place_steps(drawing, room, blocks, 58.0)
+    place_table(drawing, room, blocks, 58.0, right=True)
     items = without_false_crosses(drawing.items, points)
-    page = Page(
-        view.size, tuple(items), label, (subject.heading, label) if columns > 1 else (subject.heading,), side.printable
-    )
-    return page, (entry,)
+    bookmark = (subject.heading, entry.label) if columns > 1 else (subject.heading,)
+    return Page(view.size, tuple(items), entry.label, bookmark, view.area)
 
 
 def _draw_head(drawing: Drawing, room: Room, subject: Subject, area: Rectangle, foot: float, columns: int) -> None:
@@ -177,7 +194,8 @@ def _draw_centre(drawing: Drawing, room: Room, subject: Subject, view: View, x: 
     return nominal
 
 
-def _top_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle, top: float) -> None:
+def _top_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle, top: float) -> float:
+    """The words below the frame's top edge; returns the y below them."""
     lines = [(say("TOP EDGE OF THE FRAME"), True)]
     if subject.datum is not None:
         height = subject.datum.height(subject.bottom + subject.height, subject.figures)
@@ -188,14 +206,15 @@ def _top_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle, 
     band.taken = room.taken
     place = band.find(wide, len(lines) * 4.6)
     if place is None:
-        return
+        return top
     for index, (line, bold) in enumerate(lines):
         drawing.text(place.left, place.top - 3.4 - index * 4.6, line, 9, "bold" if bold else "regular")
     room.take(place.grown(1))
+    return place.bottom
 
 
-def _side_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle, centre: float) -> None:
-    """How far the frame's left and right edges are from the centre line, at the sheet's sides."""
+def _side_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle, centre: float, under: float) -> None:
+    """How far the frame's left and right edges are from the centre line, at the sheet's sides below ``under``."""
     half = subject.figures.bare(subject.width / 2)
     if not area.left + 6 < centre < area.right - 6:
         return
@@ -204,7 +223,10 @@ def _side_words(drawing: Drawing, room: Room, subject: Subject, area: Rectangle,
         (say("right edge: {half} from the centre line", half=half), False),
     ):
         wide = text_width_mm(printable(words), 9) + 5
-        place = room.find(wide, 5) if left else room.find_right(wide, 5)
+        start = area.left + 2 if left else area.right - 2 - wide
+        place: Rectangle | None = Rectangle.at(start, under - 7, wide, 5)
+        if place is None or not room.is_free(place):
+            place = room.find(wide, 5) if left else room.find_right(wide, 5)
         if place is None or (place.left < centre) != left:
             continue
         y = place.bottom + 1.4

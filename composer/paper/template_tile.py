@@ -1,117 +1,97 @@
-"""One tile of a piece's full-size template, to be taped to the wall."""
-
-from dataclasses import dataclass
+"""The sheets of one piece's full-size template, to be taped together and to the wall."""
 
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
-from composer.paper.furniture import dimension_up, tick
-from composer.paper.page_index import IndexEntry, IndexHole, IndexPoint, label_of
-from composer.paper.primitives import BLACK, CENTRE_DASH, GREY, HAIR_PT, THICK_PT, THIN_PT, Page
+from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.page_index import label_of
+from composer.paper.page_run import PageRun
+from composer.paper.primitives import THICK_PT, Page
 from composer.paper.room import Room, reach
-from composer.paper.sheets import Side
+from composer.paper.template_blocks import Told, place_stops, place_told
+from composer.paper.template_grid import entry_of, grid_on, view_of
 from composer.paper.template_joins import draw_joins, gap_words, joins_of, register_distances, take_bands
-from composer.paper.template_parts import (
-    place_arrow,
-    place_label,
-    place_map,
-    place_numbers,
-    place_ruler,
-    place_steps,
-    place_stops,
-    place_table,
+from composer.paper.template_lines import (
+    draw_centre,
+    draw_drops,
+    draw_level,
+    draw_spread,
+    draw_top_edge,
+    number_points,
+    place_words,
 )
+from composer.paper.template_map import map_page
+from composer.paper.template_parts import place_arrow, place_label, place_map, place_ruler
 from composer.paper.template_subject import Subject
 from composer.paper.template_view import View, draw_marks, draw_outline, seen_holes, seen_points, without_false_crosses
-from composer.paper.template_words import (
-    centre_words,
-    frame_words,
-    notes,
-    numbers_table,
-    point_numbers,
-    spread_of_holes,
-    tile_steps,
-    top_edge_words,
-)
-from composer.paper.tiling import Grid
-from composer.paper.type_metrics import printable, text_width_mm
+from composer.paper.template_words import frame_words, notes, numbers_table, tile_steps
+from composer.paper.tiling import Grid, holds, mark_box
 from composer.texts import say
 
 EDGE_CLEAR_MM = 2.5
 
+MAP_OVER = 6
+"""More sheets than this get a page with their map; fewer make do with the small map on each sheet."""
 
-@dataclass(frozen=True, slots=True)
-class Tile:
-    """A finished tile.
+MAP_UNDER_MM = 150.0
+"""Sheets smaller than this have no room for steps and numbers: then the map carries them."""
 
-    Attributes:
-        page: the sheet.
-        entry: what the index says of it, as if it were page 1.
-        told: whether steps and numbers found room on it.
-    """
-
-    page: Page
-    entry: IndexEntry
-    told: bool
+Place = tuple[int, int]
 
 
-def view_of(grid: Grid, place: tuple[int, int], side: Side, scale: tuple[float, float]) -> View:
-    """How a tile lies on its page: its printable corner on the page's printable corner."""
-    tile = grid.tile(*place)
-    left, bottom, _, _ = side.printable
-    origin = (tile.left - left / scale[0], tile.bottom - bottom / scale[1])
-    return View(origin, scale, Rectangle(*side.printable), (side.width, side.height))
+def tile_run(subject: Subject, paper: FullSizePaper) -> PageRun:
+    """The sheets of one piece; one of them carries steps and numbers. Before many small sheets stands their map."""
+    grid, side = grid_on(paper, subject.outline, subject.marks)
+    views = {place: view_of(grid, place, side, paper.scale) for place in grid.kept}
+    mapped = len(grid.kept) > MAP_OVER or (len(grid.kept) > 1 and min(side.area) < MAP_UNDER_MM)
+
+    def draw() -> list[Page]:
+        # The sheet with most of the points is asked first whether it has room for steps and numbers.
+        order = sorted(grid.kept, key=lambda place: (-_marks_on(subject, grid, place, paper.scale), place))
+        done: dict[Place, Page] = {}
+        tell = True
+        for place in order:
+            done[place], told = _draw_tile(subject, grid, place, views[place], tell=tell)
+            tell = tell and not told
+        pages = [done[place] for place in grid.kept]
+        return [map_page(subject, grid, side), *pages] if mapped else pages
+
+    number = subject.piece.number
+    entries = [
+        (
+            entry_of(
+                view,
+                label_of(number, *place),
+                number,
+                place,
+                (grid.rows, grid.columns),
+                seen_points(view, subject.hanging.points),
+                seen_holes(view, subject.hanging.holes),
+            ),
+        )
+        for place, view in views.items()
+    ]
+    return PageRun(((), *entries) if mapped else tuple(entries), draw)
 
 
-def entry_of(
-    view: View,
-    label: str,
-    piece: int | None,
-    place: tuple[int, int],
-    of: tuple[int, int],
-    points: tuple[IndexPoint, ...],
-    holes: tuple[IndexHole, ...],
-) -> IndexEntry:
-    """The index's record of a page, as page 1."""
-    return IndexEntry(
-        page=1,
-        piece=piece,
-        label=label,
-        row=place[0],
-        column=place[1],
-        of=of,
-        origin=view.origin,
-        rotated=view.rotated,
-        printable=view.printable,
-        size=view.size,
-        points=points,
-        holes=holes,
-    )
+def _marks_on(subject: Subject, grid: Grid, place: Place, scale: tuple[float, float]) -> int:
+    return sum(holds(grid.tile(*place), mark_box(mark, scale)) for mark in subject.marks)
 
 
-def draw_tile(
-    subject: Subject, grid: Grid, place: tuple[int, int], side: Side, scale: tuple[float, float], *, tell: bool
-) -> Tile:
-    """One tile of a piece.
-
-    Args:
-        subject: the piece.
-        grid: its grid.
-        place: row and column of this tile.
-        side: the sheet, the way up the grid was chosen for.
-        scale: draw factors.
-        tell: whether this tile should carry steps and numbers.
-    """
-    view = view_of(grid, place, side, scale)
+def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, *, tell: bool) -> tuple[Page, bool]:
+    """One sheet, and whether steps and numbers, if it was to tell them, found room on it."""
     drawing = Drawing()
     number = subject.piece.number
-    room = Room(joins_of(grid, place, scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
-    draw_joins(drawing, view, grid, place, lambda row, column: label_of(number, row, column), subject.outline)
+
+    def name(row: int, column: int) -> str:
+        return label_of(number, row, column)
+
+    room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
+    draw_joins(drawing, view, grid, place, name, subject.outline)
     take_bands(room, view, grid, place)
     edges = draw_outline(drawing, view, subject.outline, THICK_PT)
     for edge in edges:
         room.take(reach(edge).grown(1.4))
-    points = seen_points(view, subject.hanging.points)
-    holes = seen_holes(view, subject.hanging.holes)
+    points, holes = seen_points(view, subject.hanging.points), seen_holes(view, subject.hanging.holes)
     draw_marks(drawing, points, holes)
     for point in points:
         room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
@@ -119,197 +99,24 @@ def draw_tile(
         room.take(Rectangle(hole.page_x, hole.page_y, hole.page_x, hole.page_y).grown(5))
     draw_drops(drawing, room, subject, view, points, holes)
     draw_spread(drawing, room, subject, points, holes)
-    _draw_centre(drawing, room, subject, view, points, holes)
+    draw_centre(drawing, room, subject, view, points, holes)
     number_points(drawing, room, subject, points, holes)
-    _draw_level(drawing, room, subject, view)
-    _draw_top_edge(drawing, room, subject, view)
-    label = label_of(number, *place)
-    order = grid.kept.index(place) + 1
-    place_label(
-        drawing,
-        room,
-        label,
-        say("sheet {order} of {count}", order=order, count=len(grid.kept)),
-        (subject.piece.name, frame_words(subject), subject.place_name),
-    )
+    draw_level(drawing, room, subject, view)
+    draw_top_edge(drawing, room, subject, view)
+    label = name(*place)
+    order = say("sheet {order} of {count}", order=grid.kept.index(place) + 1, count=len(grid.kept))
+    place_label(drawing, room, label, order, (subject.piece.name, frame_words(subject), subject.place_name))
     place_map(drawing, room, grid, subject.outline, place)
     place_arrow(drawing, room)
-    told = False
     if tell:
         place_stops(drawing, room, subject.stops)
-    ruler = place_ruler(drawing, room, subject, scale[0])
-    for words in gap_words(grid, place, subject.figures, lambda row, column: label_of(number, row, column)):
+    ruler = place_ruler(drawing, room, subject, view.scale[0])
+    for words in gap_words(grid, place, subject.figures, name):
         place_words(drawing, room, words)
+    told = False
     if tell:
         steps = tile_steps(subject, grid, ruler, register_distances(grid, place, subject.figures))
-        told = place_steps(drawing, room, steps) and place_table(drawing, room, numbers_table(subject), notes(subject))
+        told = place_told(drawing, room, Told(steps, numbers_table(subject), notes(subject)))
     items = without_false_crosses(drawing.items, points, edges)
-    entry = entry_of(view, label, number, place, (grid.rows, grid.columns), points, holes)
-    page = Page(view.size, tuple(items), label, (subject.heading, label), view.printable)
-    return Tile(page, entry, told)
-
-
-def place_words(drawing: Drawing, room: Room, words: str, size_pt: float = 10.0) -> None:
-    """A sentence wherever there is room for it."""
-    for width in (120.0, 80.0, 50.0):
-        probe = Drawing()
-        bottom = probe.paragraph(0, 0, words, width, size_pt)
-        place = room.find(min(width, text_width_mm(printable(words), size_pt) + 0.5), 4 - bottom)
-        if place is not None:
-            drawing.paragraph(place.left, place.top - 4, words, width, size_pt)
-            room.take(place.grown(0.5))
-            return
-
-
-def draw_drops(
-    drawing: Drawing,
-    room: Room,
-    subject: Subject,
-    view: View,
-    points: tuple[IndexPoint, ...],
-    holes: tuple[IndexHole, ...],
-) -> None:
-    """The drops of the leftmost point, left of it, when the top edge is on the sheet too."""
-    _, top = view.at(0, subject.height)
-    if not points or top > view.printable.top + 1e-6 or len(subject.hanging.points) > 2:
-        return
-    point = points[0]
-    hole = next((h for h in holes if abs(h.x - point.x) < 1e-6), None)
-    x, figures = point.page_x, subject.figures
-    split = hole is not None and abs(hole.y - point.y) > 1e-6
-    area = Rectangle(x - 25, min(point.page_y, hole.page_y if hole else point.page_y) - 1, x - 8.5, top - 2)
-    if area.bottom >= area.top - 8 or not room.is_free(area):
-        return
-    if split and hole is not None and hole.page_y > point.page_y:
-        dimension_up(drawing, x - 13, hole.page_y, top, figures.bare(subject.height - hole.y))
-        dimension_up(drawing, x - 13, point.page_y, hole.page_y, figures.bare(hole.y - point.y))
-        dimension_up(drawing, x - 21, point.page_y, top, figures.bare(subject.height - point.y))
-        drawing.line(x - 23, hole.page_y, x - 5, hole.page_y, HAIR_PT)
-    else:
-        dimension_up(drawing, x - 13, point.page_y, top, figures.bare(subject.height - point.y))
-    drawing.line(x - 23, point.page_y, x - 7, point.page_y, HAIR_PT)
-    room.take(area.grown(1))
-
-
-def draw_spread(
-    drawing: Drawing, room: Room, subject: Subject, points: tuple[IndexPoint, ...], holes: tuple[IndexHole, ...]
-) -> None:
-    """The distance between the two nails, above them."""
-    spots: tuple[IndexHole, ...] | tuple[IndexPoint, ...] = holes if subject.hanging.holes else points
-    spread = spread_of_holes(subject)
-    if spread is None or len(spots) != 2 or spots[1].page_x - spots[0].page_x < 14:
-        return
-    left, right = spots[0].page_x, spots[1].page_x
-    text = subject.figures.bare(spread)
-    words = (
-        say("{spread} between the nails", spread=text)
-        if subject.hanging.holes
-        else say("{spread} between the points", spread=text)
-    )
-    high = max(spot.page_y for spot in spots)
-    for up in (26.0, 20.0, 34.0, 15.0, 12.0):
-        y = high + up
-        if not room.is_free(Rectangle(left, y - 1.5, right, y + 5)):
-            continue
-        drawing.line(left, y, right, y, HAIR_PT)
-        for spot in spots:
-            tick(drawing, spot.page_x, y)
-            drawing.line(spot.page_x, spot.page_y + 7, spot.page_x, y + 2, HAIR_PT)
-            room.take(Rectangle(spot.page_x - 1.5, spot.page_y + 6, spot.page_x + 1.5, y + 2))
-        half = (right - left) / 2
-        words = words if text_width_mm(words, 9, "semibold") < half - 6 else text
-        drawing.text(left + 4, y + 1.3, words, 9, "semibold", within=max(8.0, half - 6))
-        room.take(Rectangle(left, y - 1.5, right, y + 5))
-        return
-
-
-def _draw_centre(
-    drawing: Drawing,
-    room: Room,
-    subject: Subject,
-    view: View,
-    points: tuple[IndexPoint, ...],
-    holes: tuple[IndexHole, ...],
-) -> None:
-    """The piece's centre line from below the top edge to below the points, kept clear of marks, with its words."""
-    x, top = view.at(subject.width / 2, subject.height)
-    if top > view.printable.top + 1e-6 or not room.area.left + 4 < x < room.area.right - 4:
-        return
-    start = top - 10
-    marks = [*((p.page_x, p.page_y, 8.0) for p in points), *((h.page_x, h.page_y, 6.0) for h in holes)]
-    close = [y + half for px, y, half in marks if abs(px - x) < half + 1]
-    _, foot = view.at(0, 0)
-    end = max(close) if close else foot + 8 if not marks else min(y for _, y, _ in marks) - 9
-    end = max(end, room.area.bottom + 4, foot + 4, start - 120)
-    if start - end < 12:
-        return
-    drawing.line(x, start, x, end, THIN_PT, GREY if close or marks else BLACK, CENTRE_DASH)
-    for index, line in enumerate(centre_words(subject)):
-        y = start - 4 - index * 4.4
-        place = Rectangle(x + 1.5, y - 1, x + 1.5 + text_width_mm(printable(line), 9), y + 3)
-        if room.is_free(place) and y > end:
-            drawing.text(x + 1.5, y, line, 9)
-            room.take(place)
-    room.take(Rectangle(x - 1, end, x + 1, start))
-
-
-def number_points(
-    drawing: Drawing, room: Room, subject: Subject, points: tuple[IndexPoint, ...], holes: tuple[IndexHole, ...]
-) -> None:
-    hanging = subject.hanging
-    for index, point in enumerate(hanging.points):
-        cross = next((p for p in points if abs(p.x - point.x) < 1e-6 and abs(p.y - point.y) < 1e-6), None)
-        hole = None
-        if hanging.holes:
-            wanted = hanging.holes[index]
-            hole = next((h for h in holes if abs(h.x - wanted.x) < 1e-6 and abs(h.y - wanted.y) < 1e-6), None)
-        if hole is not None:
-            place_numbers(drawing, room, (hole.page_x, hole.page_y), point_numbers(subject, index), "nail")
-        elif cross is not None:
-            label = None if hanging.holes else say("BEARS HERE, no hole")
-            place_numbers(drawing, room, (cross.page_x, cross.page_y), point_numbers(subject, index), label)
-
-
-def _draw_level(drawing: Drawing, room: Room, subject: Subject, view: View) -> None:
-    """Two stubs of the wall's level line at the sheet's sides; they never meet the centre line."""
-    if subject.datum is None:
-        return
-    _, y = view.at(0, subject.datum.level_line - subject.bottom)
-    words = say("level line {height}", height=subject.figures.bare(subject.datum.level_line))
-    wide = max(18.0, text_width_mm(printable(words), 8) + 1)
-    for left, align in ((room.area.left + 2, "left"), (room.area.right - 2 - wide, "right")):
-        place = Rectangle(left, y - 1, left + wide, y + 4.4)
-        if room.is_free(place):
-            drawing.line(left, y, left + wide, y, THIN_PT, dash=CENTRE_DASH)
-            drawing.text(
-                left if align == "left" else left + wide,
-                y + 1.1,
-                words,
-                8,
-                align="left" if align == "left" else "right",
-            )
-            room.take(place.grown(0.5))
-
-
-def _draw_top_edge(drawing: Drawing, room: Room, subject: Subject, view: View) -> None:
-    """The words below the frame's top edge."""
-    left, top = view.at(0, subject.height)
-    right, _ = view.at(subject.width, subject.height)
-    if top > view.printable.top + 1e-6 or top < view.printable.bottom:
-        return
-    head, rest = say("TOP EDGE OF THE FRAME"), top_edge_words(subject)
-    first = text_width_mm(printable(head), 9, "bold")
-    whole = first + 4 + text_width_mm(printable(rest), 9)
-    area = room.area
-    band = Room(Rectangle(max(area.left, left), top - 16, min(area.right, right), top - 1.5))
-    if band.area.width < first:
-        return
-    band.taken = room.taken
-    for words, wide in ((True, whole), (False, first)):
-        place = band.find(wide, 4.6)
-        if place is not None:
-            drawing.text(place.left, place.bottom + 1.2, head, 9, "bold")
-            if words:
-                drawing.text(place.left + first + 4, place.bottom + 1.2, rest, 9)
-            room.take(place.grown(0.8))
-            return
+    page = Page(view.size, tuple(items), label, (subject.heading, label), view.area)
+    return page, told

@@ -8,7 +8,7 @@ from composer.hanging.records import HangingPoint, Hole
 from composer.paper.drawing import Drawing
 from composer.paper.furniture import hole_ring, point_cross
 from composer.paper.page_index import IndexHole, IndexPoint, to_page
-from composer.paper.primitives import THIN_PT, Box, Circle, Item, Line, Polygon, Text
+from composer.paper.primitives import THIN_PT, Box, Circle, Item, Line, Polygon
 from composer.paper.template_subject import CROSS_HALF_MM, RING_HALF_MM
 
 NEAR_MM = 1e-6
@@ -34,6 +34,12 @@ class View:
     printable: Rectangle
     size: tuple[float, float]
     rotated: bool = False
+
+    @property
+    def area(self) -> tuple[float, float, float, float]:
+        """What can be printed on: left, bottom, right, top of the page, mm."""
+        left, bottom, right, top = self.printable
+        return left, bottom, right, top
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """A point of the piece on the page."""
@@ -179,8 +185,3 @@ def _is_twelve(line: Line) -> bool:
 
 def _is_cross(first: Line, second: Line) -> bool:
     return _is_twelve(first) and _is_twelve(second)
-
-
-def text_items(items: Iterable[Item]) -> list[Text]:
-    """The texts among items."""
-    return [item for item in items if isinstance(item, Text)]

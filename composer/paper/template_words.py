@@ -111,21 +111,9 @@ def notes(subject: Subject) -> list[str]:
 def tile_steps(subject: Subject, grid: Grid, ruler_mm: float, registers: tuple[str, str] | None) -> list[str]:
     """The order of work on a sheet that is taped to the wall, at most six steps."""
     figures, datum = subject.figures, subject.datum
-    steps = [_measure_step(subject, ruler_mm, registers)]
+    steps = [measure_step(subject, ruler_mm, registers)]
     if len(grid.kept) > 1:
-        first, last = grid.kept[0], grid.kept[-1]
-        whole = len(grid.kept) == grid.rows * grid.columns
-        names = {"first": label_of(subject.piece.number, *first), "last": label_of(subject.piece.number, *last)}
-        steps.append(
-            say(
-                "Cut {first} … {last} along their solid edge lines. Lay each cut edge on the dashed line, marks on marks. Tape.",
-                **names,
-            )
-            if whole
-            else say(
-                "Cut and tape {first} … {last}; where no sheet lies between, keep the distance printed there.", **names
-            )
-        )
+        steps.append(join_step(subject.piece.number, grid))
         steps.append(
             say(
                 "Measure the whole: {width} wide, {height} high.",
@@ -177,7 +165,19 @@ def tile_steps(subject: Subject, grid: Grid, ruler_mm: float, registers: tuple[s
     return steps
 
 
-def _measure_step(subject: Subject, ruler_mm: float, registers: tuple[str, str] | None) -> str:
+def join_step(number: int, grid: Grid) -> str:
+    """How the sheets of one piece are put together."""
+    names = {"first": label_of(number, *grid.kept[0]), "last": label_of(number, *grid.kept[-1])}
+    if len(grid.kept) == grid.rows * grid.columns:
+        return say(
+            "Cut {first} … {last} along their solid edge lines. Lay each cut edge on the dashed line, marks on marks. Tape.",
+            **names,
+        )
+    return say("Cut and tape {first} … {last}; where no sheet lies between, keep the distance printed there.", **names)
+
+
+def measure_step(subject: Subject, ruler_mm: float = 0.0, registers: tuple[str, str] | None = None) -> str:
+    """The first step, always: measure what was printed."""
     if registers is not None and ruler_mm:
         return say(
             "Measure the ruler and the marks: {across} apart across, {up} up. Not so? Print again, “actual size”.",

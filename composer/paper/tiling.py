@@ -23,6 +23,9 @@ HEAD_ROOM_MM = 30.0
 ROOM_LEFT_MM, ROOM_RIGHT_MM = 34.0, 36.0
 """Wanted free on a sheet beside a point, for its dimensions and its numbers."""
 
+CLEAR_OF_BAND_MM = 2.0
+"""Wanted between a mark and the band shared with a neighbour, whose lines and words would cross it."""
+
 SAME_MM = 1e-6
 
 
@@ -231,7 +234,12 @@ def _grids(
         if not some_left or not some_bottom:
             continue
         if wanted_pair:
-            some_left = within_any(some_left, across.roomy(columns, ROOM_LEFT_MM, ROOM_RIGHT_MM)) or some_left
+            clear = across.overlap + CLEAR_OF_BAND_MM
+            some_left = (
+                within_any(some_left, across.roomy(columns, ROOM_LEFT_MM, ROOM_RIGHT_MM))
+                or within_any(some_left, across.roomy(columns, clear, clear))
+                or some_left
+            )
         best_head = outline.top + head_room - covered_up
         head_starts = within(some_bottom, best_head, float("inf"))
         bottom = nearest(head_starts, best_head) if head_starts else max(end for _, end in some_bottom)

@@ -1,20 +1,25 @@
 """The whole arrangement of a wall full size on one grid of sheets."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from composer.geometry.rectangle import Rectangle
 from composer.model import Arrangement, Project
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
-from composer.paper.page_index import IndexHole, IndexPoint, PageIndex, label_of
-from composer.paper.primitives import THICK_PT, Line, Page
+from composer.paper.page_index import IndexEntry, IndexHole, IndexPoint, PageIndex, label_of
+from composer.paper.page_run import PageRun, collect
+from composer.paper.primitives import THICK_PT, Page
 from composer.paper.room import Room, reach
 from composer.paper.sheets import Side
+from composer.paper.template_blocks import place_stops
+from composer.paper.template_grid import entry_of, grid_on, view_of
 from composer.paper.template_joins import draw_joins, gap_words, joins_of, take_bands
+from composer.paper.template_lines import place_words
 from composer.paper.template_map import draw_map_page
-from composer.paper.template_parts import place_arrow, place_label, place_map, place_numbers, place_ruler, place_stops
+from composer.paper.template_parts import place_arrow, place_label, place_map, place_numbers, place_ruler
 from composer.paper.template_subject import Datum, Subject, subjects
-from composer.paper.template_tile import EDGE_CLEAR_MM, Tile, entry_of, place_words, view_of
+from composer.paper.template_tile import EDGE_CLEAR_MM
 from composer.paper.template_view import (
     View,
     draw_marks,
@@ -24,74 +29,72 @@ from composer.paper.template_view import (
     without_false_crosses,
 )
 from composer.paper.template_words import point_numbers
-from composer.paper.templates import ROLL_FOOT_MM, Made, collect, roll_side, tile_sizes
-from composer.paper.tiling import Grid, Mark, TileSize, choose, hull_of
+from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say, say_many
 
 AROUND_MM = 10.0
 """Paper wanted around the arrangement."""
 
+ROLL_MAP_MM = 300.0
+"""Print wanted of a roll for the map."""
 
-def whole_wall(project: Project, arrangement: Arrangement, paper: FullSizePaper) -> tuple[list[Page], PageIndex]:
+
+def whole_wall(project: Project, arrangement: Arrangement, paper: FullSizePaper) -> tuple[Sequence[Page], PageIndex]:
     """The whole arrangement full size, wall after wall; no pages where nothing hangs."""
-    made: list[Made] = []
+    runs: list[PageRun] = []
     for wall in project.walls:
         if paper.walls is None or wall.key in paper.walls:
             hung = subjects(project, arrangement, paper.only, {wall.key})
             if hung:
-                made += wall_pages(hung, paper)
-    return collect(made, paper)
+                runs += wall_runs(hung, paper)
+    return collect(runs, paper)
 
 
-def wall_pages(hung: list[Subject], paper: FullSizePaper) -> list[Made]:
-    """Map and sheets of one wall's arrangement, in wall coordinates."""
+def wall_runs(hung: list[Subject], paper: FullSizePaper) -> list[PageRun]:
+    """Map and sheets of one wall's arrangement, in wall coordinates; each sheet can be drawn alone."""
     outline = _outline_of(hung[0])
     for subject in hung[1:]:
         outline = outline.united(_outline_of(subject))
     outline = outline.grown(AROUND_MM)
     marks = [replace(m, x=m.x + s.left, y=m.y + s.bottom) for s in hung for m in s.marks]
-    grid, side = _grid(outline, marks, paper)
-    pages: list[Made] = []
-    for place in grid.kept:
-        tile = _draw_sheet(hung, outline, grid, place, side, paper)
-        pages.append((tile.page, (tile.entry,)))
-    if len(pages) > 1:
-        pages.insert(0, (_map(hung, outline, grid, side), ()))
-    return pages
-
-
-def _grid(outline: Rectangle, marks: list[Mark], paper: FullSizePaper) -> tuple[Grid, Side]:
-    economy = "full" if paper.economy == "points" else paper.economy
-    if paper.sheet.is_roll:
-        hull = hull_of(outline, marks, paper.scale)
-        side = roll_side(paper, hull.height * paper.scale[1] + ROLL_FOOT_MM)
-        sizes, ways = [TileSize(*side.area)], [side]
-    else:
-        sizes, ways = tile_sizes(paper)
-    grid = choose(outline, marks, sizes, paper.overlap, scale=paper.scale, economy=economy, head_room=0.0, pair=False)
-    return grid, ways[grid.way]
+    grid, side = grid_on(paper, outline, marks, head_room=0.0, pair=False)
+    runs = [_sheet_run(hung, outline, grid, place, side, paper) for place in grid.kept]
+    if len(runs) > 1:
+        on = paper.cut(ROLL_MAP_MM) if paper.sheet.is_roll else side
+        runs.insert(0, PageRun(((),), lambda: [_map(hung, outline, grid, on)]))
+    return runs
 
 
 def _outline_of(subject: Subject) -> Rectangle:
     return subject.outline.moved(subject.left, subject.bottom)
 
 
-def _draw_sheet(
-    hung: list[Subject], outline: Rectangle, grid: Grid, place: tuple[int, int], side: Side, paper: FullSizePaper
-) -> Tile:
+def _sheet_run(
+    hung: list[Subject],
+    outline: Rectangle,
+    grid: Grid,
+    place: tuple[int, int],
+    side: Side,
+    paper: FullSizePaper,
+) -> PageRun:
     view = view_of(grid, place, side, paper.scale)
+    points = [p for s in hung for p in seen_points(view, s.hanging.points, s.left, s.bottom)]
+    holes = [h for s in hung for h in seen_holes(view, s.hanging.holes, s.left, s.bottom)]
+    of = (grid.rows, grid.columns)
+    entry = entry_of(view, label_of(None, *place), None, place, of, tuple(points), tuple(holes))
+    return PageRun(((entry,),), lambda: [_draw_sheet(hung, outline, grid, place, view, entry)])
+
+
+def _draw_sheet(
+    hung: list[Subject], outline: Rectangle, grid: Grid, place: tuple[int, int], view: View, entry: IndexEntry
+) -> Page:
     drawing = Drawing()
-    room = Room(joins_of(grid, place, paper.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
+    points, holes = entry.points, entry.holes
+    room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
     draw_joins(drawing, view, grid, place, _name)
     take_bands(room, view, grid, place)
-    edges: list[Line] = []
-    points: list[IndexPoint] = []
-    holes: list[IndexHole] = []
-    for subject in hung:
-        edges += draw_outline(drawing, view, _outline_of(subject), THICK_PT)
-        points += seen_points(view, subject.hanging.points, subject.left, subject.bottom)
-        holes += seen_holes(view, subject.hanging.holes, subject.left, subject.bottom)
+    edges = [edge for subject in hung for edge in draw_outline(drawing, view, _outline_of(subject), THICK_PT)]
     for edge in edges:
         room.take(reach(edge).grown(1.2))
     draw_marks(drawing, points, holes)
@@ -102,27 +105,18 @@ def _draw_sheet(
         _number(drawing, room, subject, points, holes)
     for subject in seen:
         _name_piece(drawing, room, subject, view)
-    label = label_of(None, *place)
-    order = grid.kept.index(place) + 1
-    words = say("sheet {order} of {count}", order=order, count=len(grid.kept))
-    place_label(
-        drawing,
-        room,
-        label,
-        words,
-        (hung[0].place_name, say("the whole arrangement, full size"), _heights(hung[0].datum)),
-    )
-    place_arrow(drawing, room)
+    order = say("sheet {order} of {count}", order=grid.kept.index(place) + 1, count=len(grid.kept))
+    lines = (hung[0].place_name, say("the whole arrangement, full size"), _heights(hung[0].datum))
+    place_label(drawing, room, entry.label, order, lines)
     place_map(drawing, room, grid, outline, place)
-    place_ruler(drawing, room, hung[0], paper.scale[0])
+    place_arrow(drawing, room)
+    place_ruler(drawing, room, hung[0], view.scale[0])
     for subject in seen:
         place_stops(drawing, room, subject.stops)
     for words in gap_words(grid, place, hung[0].figures, _name):
         place_words(drawing, room, words)
     items = without_false_crosses(drawing.items, points, edges)
-    entry = entry_of(view, label, None, place, (grid.rows, grid.columns), tuple(points), tuple(holes))
-    page = Page(view.size, tuple(items), label, (hung[0].place_name, label), view.printable)
-    return Tile(page, entry, told=True)
+    return Page(view.size, tuple(items), entry.label, (hung[0].place_name, entry.label), view.area)
 
 
 def _name(row: int, column: int) -> str:
@@ -137,7 +131,9 @@ def _heights(datum: Datum | None) -> str:
     )
 
 
-def _number(drawing: Drawing, room: Room, subject: Subject, points: list[IndexPoint], holes: list[IndexHole]) -> None:
+def _number(
+    drawing: Drawing, room: Room, subject: Subject, points: Sequence[IndexPoint], holes: Sequence[IndexHole]
+) -> None:
     """The numbers of a piece's points that are seen here."""
     hanging = subject.hanging
     for index, point in enumerate(hanging.points):
@@ -151,7 +147,7 @@ def _number(drawing: Drawing, room: Room, subject: Subject, points: list[IndexPo
             place_numbers(drawing, room, spot, point_numbers(subject, index), label)
 
 
-def _seen(x: float, y: float, shown: list[IndexPoint] | list[IndexHole]) -> tuple[float, float] | None:
+def _seen(x: float, y: float, shown: Sequence[IndexPoint | IndexHole]) -> tuple[float, float] | None:
     return next(((s.page_x, s.page_y) for s in shown if abs(s.x - x) < 1e-6 and abs(s.y - y) < 1e-6), None)
 
 

@@ -40,7 +40,7 @@ def looks() -> Iterator[Look]:
     for path in sorted(SAMPLES.glob("*.wallwright")):
         yield Look(path.stem, store.load(path).project)
     for economy in ("outline", "corners", "points"):
-        yield Look(f"nine-{economy}", nine(), FULL_SIZE[:1], economy=economy)  # type: ignore[arg-type]
+        yield Look(f"nine-{economy}", nine(), FULL_SIZE[:1], economy=economy)
     yield Look("nine-letter-inches", nine("imperial"), sheet="letter")
     yield Look("nine-roll", nine(), FULL_SIZE, sheet="roll-24in")
     yield Look("nine-a3", nine(), sheet="a3")

@@ -1,0 +1,173 @@
+"""A wide frame's locator as a whole: sheets taped together, the outline complete, the inside cut away."""
+
+from dataclasses import replace
+
+from composer.geometry.rectangle import Rectangle
+from composer.paper.drawing import Drawing
+from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.locator_back import draw_back, steps
+from composer.paper.locator_parts import (
+    L_THICK_MM,
+    NUMBERS_MM,
+    card_page,
+    draw_corners,
+    draw_numbers,
+    entry_on,
+    has_glass,
+)
+from composer.paper.page_index import label_of
+from composer.paper.page_run import PageRun
+from composer.paper.primitives import THIN_PT, Line, Page
+from composer.paper.room import Room, reach
+from composer.paper.template_blocks import Told, place_stops, place_told
+from composer.paper.template_grid import grid_on, view_of
+from composer.paper.template_joins import draw_joins, gap_words, joins_of, take_bands
+from composer.paper.template_lines import place_words
+from composer.paper.template_parts import place_arrow, place_label, place_map, place_ruler
+from composer.paper.template_subject import Subject
+from composer.paper.template_tile import EDGE_CLEAR_MM, Place
+from composer.paper.template_view import View, draw_marks, draw_outline, without_false_crosses
+from composer.paper.template_words import frame_words, join_step, measure_step
+from composer.paper.tiling import Grid, holds, mark_box
+from composer.texts import say
+
+_BACK_MM = ((160.0, 110.0), (140.0, 90.0), (110.0, 76.0), (99.0, 66.0), (80.0, 120.0))
+"""Rooms for the back of the frame, the widest first."""
+
+_NUMBERS_WIDE_MM = 118.0
+
+
+def tiled_run(subject: Subject, paper: FullSizePaper) -> PageRun:
+    """The sheets of a locator, and a card for the back where no sheet has room for it."""
+    outline = subject.outline
+    around = Rectangle(-L_THICK_MM, -L_THICK_MM - NUMBERS_MM, outline.right + L_THICK_MM, outline.top)
+    grid, side = grid_on(replace(paper, economy="full"), around, subject.marks, head_room=0.0, pair=False)
+    if paper.economy == "outline":
+        grid = replace(grid, kept=_with_edges(subject, grid, paper.scale))
+    views = {place: view_of(grid, place, side, paper.scale) for place in grid.kept}
+    entries = tuple((entry_on(subject, view, place, (grid.rows, grid.columns)),) for place, view in views.items())
+    # Tried once to see whether the back has room: the number of pages must be known before.
+    _, complete = _draw_all(subject, grid, views)
+
+    def draw() -> list[Page]:
+        pages, _ = _draw_all(subject, grid, views)
+        return pages if complete else [*pages, card_page(subject, views[grid.kept[0]])]
+
+    return PageRun(entries if complete else (*entries, ()), draw)
+
+
+def _with_edges(subject: Subject, grid: Grid, scale: tuple[float, float]) -> tuple[Place, ...]:
+    """The sheets that are not blank: those wholly inside the outline are left out unless a cross needs them."""
+    inside = [place for place in grid.kept if holds(subject.outline.grown(-1.0), grid.tile(*place))]
+    kept = [place for place in grid.kept if place not in inside]
+    for mark in subject.marks:
+        box = mark_box(mark, scale)
+        if not any(holds(grid.tile(*place), box) for place in kept):
+            kept.append(next(place for place in inside if holds(grid.tile(*place), box)))
+    return tuple(sorted(kept))
+
+
+def _draw_all(subject: Subject, grid: Grid, views: dict[Place, View]) -> tuple[list[Page], bool]:
+    pages = []
+    steps_due, back_due = True, True
+    for place, view in views.items():
+        sheet = _Sheet(subject, grid, place, view)
+        sheet.outline()
+        sheet.name()
+        if steps_due:
+            place_stops(sheet.drawing, sheet.room, subject.stops)
+        ruler = sheet.measure()
+        if steps_due:
+            steps_due = not sheet.tell(ruler)
+        if back_due:
+            back_due = not sheet.back()
+        pages.append(sheet.page())
+    return pages, not back_due
+
+
+class _Sheet:
+    """One sheet of the locator in the making."""
+
+    def __init__(self, subject: Subject, grid: Grid, place: Place, view: View) -> None:
+        self.subject, self.grid, self.place, self.view = subject, grid, place, view
+        self.drawing = Drawing()
+        self.entry = entry_on(subject, view, place, (grid.rows, grid.columns))
+        self.room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
+        self.edges: tuple[Line, ...] = ()
+
+    def _label(self, row: int, column: int) -> str:
+        return label_of(self.subject.piece.number, row, column)
+
+    def outline(self) -> None:
+        """Bands, edges, black corners with their numbers, crosses."""
+        drawing, room, view, subject = self.drawing, self.room, self.view, self.subject
+        draw_joins(drawing, view, self.grid, self.place, self._label, subject.outline)
+        take_bands(room, view, self.grid, self.place)
+        self.edges = draw_outline(drawing, view, subject.outline, THIN_PT)
+        for edge in self.edges:
+            room.take(reach(edge).grown(1.4))
+        for box in draw_corners(drawing, view.rectangle(subject.outline), view.printable):
+            room.take(box.grown(1.0))
+        draw_marks(drawing, self.entry.points, ())
+        for point in self.entry.points:
+            room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
+        self._numbers()
+
+    def _numbers(self) -> None:
+        left, bottom, right, _ = self.view.rectangle(self.subject.outline)
+        area = self.room.area
+        top = bottom - L_THICK_MM
+        if top - NUMBERS_MM < self.view.printable.bottom - 1e-6 or top > area.top:
+            return
+        has_left, has_right = area.left <= left <= area.right, area.left <= right <= area.right
+        if not has_left and not has_right:
+            return
+        which = "both" if has_left and has_right else "left" if has_left else "right"
+        start = left if has_left else max(area.left, right - _NUMBERS_WIDE_MM)
+        end = right if has_right else min(area.right, left + _NUMBERS_WIDE_MM)
+        if end - start < 60:
+            return
+        draw_numbers(self.drawing, self.subject, start, end, top, which)
+        self.room.take(Rectangle(start, top - NUMBERS_MM, end, top))
+
+    def name(self) -> None:
+        """Label, map and arrow."""
+        subject, grid = self.subject, self.grid
+        order = say("sheet {order} of {count}", order=grid.kept.index(self.place) + 1, count=len(grid.kept))
+        lines = (subject.piece.name, frame_words(subject), subject.place_name)
+        place_label(self.drawing, self.room, self.entry.label, order, lines)
+        place_map(self.drawing, self.room, grid, subject.outline, self.place)
+        place_arrow(self.drawing, self.room)
+
+    def measure(self) -> float:
+        """The ruler, and how far the next sheet is where one is left out."""
+        ruler = place_ruler(self.drawing, self.room, self.subject, self.view.scale[0])
+        for words in gap_words(self.grid, self.place, self.subject.figures, self._label):
+            place_words(self.drawing, self.room, words)
+        return ruler
+
+    def tell(self, ruler: float) -> bool:
+        """The steps; False when there is no room for them here."""
+        subject = self.subject
+        first = join_step(subject.piece.number, self.grid)
+        texts = [measure_step(subject, ruler), first, *steps()]
+        return place_told(
+            self.drawing, self.room, Told(texts, (), (say("Crosses: the strips' middles, only for checking."),))
+        )
+
+    def back(self) -> bool:
+        """The back of the frame; False when there is no room for it here."""
+        for wide, high in _BACK_MM:
+            place = self.room.find(wide, high, clear=4.0)
+            if place is not None:
+                subject = self.subject
+                draw_back(self.drawing, place, subject.hanging, subject.figures, glass=has_glass(subject))
+                self.room.take(place)
+                return True
+        return False
+
+    def page(self) -> Page:
+        """The finished sheet."""
+        items = without_false_crosses(self.drawing.items, self.entry.points, self.edges)
+        bookmark = (self.subject.heading, self.entry.label)
+        return Page(self.view.size, tuple(items), self.entry.label, bookmark, self.view.area)
