@@ -24,8 +24,6 @@ FORMATS = ("csv", "png", "svg", "pdf")
 
 def paper(given: Given) -> int:
     """``paper FILE KIND -o OUT.pdf``."""
-    from composer.paper.pdf import to_pdf
-
     file, kind = given.words
     if kind not in ALL_KINDS:
         raise Refused(say("there is no paper “{kind}”. {hint}", kind=kind[:40], hint=suggestion(kind, ALL_KINDS)))
@@ -34,6 +32,8 @@ def paper(given: Given) -> int:
     target, index_target = _targets(given, kind)
     project = opened(file).project
     made = build(project, kind, _options(given, project))
+    from composer.paper.pdf import to_pdf  # reportlab, once it is sure that there is something to print
+
     pdf = to_pdf(made.document)
     if index_target is not None and made.index is not None:
         store.write_atomic(index_target, made.index.to_json().encode())
@@ -168,10 +168,11 @@ def _exported(file: store.Opened, target: Path, ending: str) -> bytes:
 
         return table_bytes(project, target.parent, file.path.parent)
     if ending == "pdf":
+        sheet = sheet_named(USUAL_SHEET[project.units])
+        document = build(project, "elevation", PaperOptions(sheet)).document
         from composer.paper.pdf import to_pdf
 
-        sheet = sheet_named(USUAL_SHEET[project.units])
-        return to_pdf(build(project, "elevation", PaperOptions(sheet)).document)
+        return to_pdf(document)
     from composer.paper.elevation import wall_png, wall_svg
 
     wall = project.walls[0]
