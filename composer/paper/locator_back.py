@@ -11,7 +11,7 @@ from composer.texts import N_, say
 
 _TABLE_MM = 48.0
 _BESIDE_FROM_MM = 98.0
-_SCALES = (2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
+_SCALES = (2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0)
 _SIZE_NAMES = {"small": N_("small"), "medium": N_("medium"), "large": N_("large")}
 TAB_MM = 6.0
 
@@ -174,11 +174,5 @@ def _insets(
         drawing.text(left + side + 3, y - 1, from_side, 9, "semibold")
         drawing.text(left + wide, y - 1, from_top, 9, "semibold", "right")
     else:
-        drawing.text(
-            left + side + 3,
-            y - 1,
-            say("{first}, {second}", first=from_side, second=from_top),
-            9,
-            "semibold",
-            within=room + 8,
-        )
+        drawing.text(left + side + 3, y + 3.2, from_side, 9, "semibold", within=room + 14)
+        drawing.text(left + side + 3, y - 1, from_top, 9, "semibold", within=room + 14)

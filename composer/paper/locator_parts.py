@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from composer.geometry.rectangle import Rectangle
-from composer.paper.drawing import Drawing
+from composer.paper.drawing import Drawing, lines_of
 from composer.paper.furniture import black_label, this_side_up
 from composer.paper.locator_back import draw_back
 from composer.paper.page_index import IndexEntry, label_of
-from composer.paper.primitives import Page
+from composer.paper.primitives import Align, Page
 from composer.paper.template_grid import entry_of
 from composer.paper.template_subject import Subject
 from composer.paper.template_view import View, seen_points
@@ -85,7 +85,7 @@ def draw_numbers(
     else:
         x = subject.left if which != "right" else subject.left + subject.width
         corner = say("lower left corner") if which != "right" else say("lower right corner")
-        blocks = [
+        blocks: list[tuple[float, Align, str, str]] = [
             (left, "left", say("{corner}, {side}", corner=corner, side=datum.side_words()), datum.distance(x, figures)),
             (
                 middle,
@@ -99,11 +99,13 @@ def draw_numbers(
             blocks.append((right, "right", say("from level line"), from_line))
         else:
             blocks.append((right, "right", say("above floor"), figures.bare(subject.bottom)))
+        lines = max(lines_of(words, third, 9) for _, _, words, _ in blocks)
         for at, align, words, number in blocks:
-            drawing.text(at, base, words, 9, align=align, within=third)  # type: ignore[arg-type]
-            drawing.text(at, base - 7.6, number, 20, "bold", align, within=third)  # type: ignore[arg-type]
+            drawing.paragraph(at, base, words, third, 9, align=align, most=2)
+            drawing.text(at, base - 7.6 - 4 * min(1, lines - 1), number, 20, "bold", align, within=third)
+        base -= 2.5 * min(1, lines - 1)
     words = say("Low-tack tape over the paper's corners. Hold the spirit level under the lower edge.")
-    drawing.paragraph(left, base - 13.5, words, right - left, 9, most=2)
+    drawing.paragraph(left, base - 13.5, words, right - left, 9, most=1 if base < top - 5 else 2)
 
 
 def entry_on(subject: Subject, view: View, place: tuple[int, int] = (1, 1), of: tuple[int, int] = (1, 1)) -> IndexEntry:

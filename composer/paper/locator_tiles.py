@@ -19,7 +19,7 @@ from composer.paper.page_index import label_of
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import THIN_PT, Line, Page
 from composer.paper.room import Room, reach
-from composer.paper.template_blocks import Told, place_stops, place_told
+from composer.paper.template_blocks import Told, place_steps, place_stops
 from composer.paper.template_grid import grid_on, view_of
 from composer.paper.template_joins import draw_joins, gap_words, joins_of, take_bands
 from composer.paper.template_lines import place_words
@@ -29,10 +29,13 @@ from composer.paper.template_tile import EDGE_CLEAR_MM, Place
 from composer.paper.template_view import View, draw_marks, draw_outline, without_false_crosses
 from composer.paper.template_words import frame_words, join_step, measure_step
 from composer.paper.tiling import Grid, holds, mark_box
+from composer.paper.type_metrics import printable, text_width_mm, wrap
 from composer.texts import say
 
-_BACK_MM = ((160.0, 110.0), (140.0, 90.0), (110.0, 76.0), (99.0, 66.0), (80.0, 120.0))
-"""Rooms for the back of the frame, the widest first."""
+_BACK_MM = (
+    (160.0, 120.0), (140.0, 120.0), (120.0, 110.0), (99.0, 110.0), (140.0, 80.0), (110.0, 76.0), (99.0, 66.0), (80.0, 120.0)
+)  # fmt: skip
+"""Rooms for the back of the frame, the largest drawing first."""
 
 _NUMBERS_WIDE_MM = 118.0
 
@@ -111,7 +114,20 @@ class _Sheet:
         draw_marks(drawing, self.entry.points, ())
         for point in self.entry.points:
             room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
+        for point in self.entry.points:
+            self._name_cross(point.page_x, point.page_y)
         self._numbers()
+
+    def _name_cross(self, x: float, y: float) -> None:
+        lines = wrap(printable(say("middle of the strip, only for checking")), 36, 9)
+        wide = max(text_width_mm(line, 9) for line in lines)
+        for left in (x + 8, x - 8 - wide):
+            place = Rectangle(left, y - 4.6 * len(lines) + 3.4, left + wide, y + 4)
+            if self.room.is_free(place):
+                for index, line in enumerate(lines):
+                    self.drawing.text(left, y + 0.6 - index * 4.2, line, 9)
+                self.room.take(place.grown(1))
+                return
 
     def _numbers(self) -> None:
         left, bottom, right, _ = self.view.rectangle(self.subject.outline)
@@ -151,9 +167,7 @@ class _Sheet:
         subject = self.subject
         first = join_step(subject.piece.number, self.grid)
         texts = [measure_step(subject, ruler), first, *steps()]
-        return place_told(
-            self.drawing, self.room, Told(texts, (), (say("Crosses: the strips' middles, only for checking."),))
-        )
+        return place_steps(self.drawing, self.room, Told(texts, (), ()))
 
     def back(self) -> bool:
         """The back of the frame; False when there is no room for it here."""
