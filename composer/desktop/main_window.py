@@ -160,6 +160,7 @@ class MainWindow(QMainWindow):
         opened = self.opened
         # The order of listeners is fixed: (the card, which hears by itself,) room, list, findings.
         opened.project_changed.connect(self.room.on_change)
+        opened.project_changed.connect(self.view.on_change)
         opened.project_changed.connect(self.list.on_change)
         opened.project_changed.connect(self.findings.on_change)
         opened.project_changed.connect(self._on_change)

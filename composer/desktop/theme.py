@@ -12,6 +12,7 @@ from typing import Literal
 from PySide6.QtCore import QByteArray, QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication
+from shiboken6 import isValid
 
 FAMILY = "Source Sans Pro"
 WEIGHTS = ("Regular", "Semibold", "Bold")
@@ -106,6 +107,9 @@ class Theme(QObject):
         self._choice: SchemeChoice = choice
         self._percent = text_percent
         self._colours: dict[str, QColor] = {}
+        self._fonts: dict[tuple[int, bool], QFont] = {}
+        self.generation = 0
+        """Rises with each change, so that what was drawn before can be told from what is drawn now."""
         load_type()
         hints = app.styleHints()
         hints.colorSchemeChanged.connect(self._on_system_scheme)
@@ -151,11 +155,15 @@ class Theme(QObject):
 
     def font(self, size: float = 14, *, semibold: bool = False) -> QFont:
         """The program's type; ``size`` in pixels at 100 %."""
-        made = QFont(FAMILY)
-        made.setPixelSize(self.px(size))
-        made.setWeight(QFont.Weight.DemiBold if semibold else QFont.Weight.Normal)
-        made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
-        return made
+        pixels = self.px(size)
+        made = self._fonts.get((pixels, semibold))
+        if made is None:
+            made = QFont(FAMILY)
+            made.setPixelSize(pixels)
+            made.setWeight(QFont.Weight.DemiBold if semibold else QFont.Weight.Normal)
+            made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+            self._fonts[pixels, semibold] = made
+        return QFont(made)
 
     def _on_system_scheme(self, _scheme: Qt.ColorScheme) -> None:
         if self._choice == "system":
@@ -164,6 +172,7 @@ class Theme(QObject):
     def _install(self) -> None:
         tokens = DARK if self.dark else LIGHT
         self._colours = {name: QColor(value) for name, value in tokens.items()}
+        self.generation += 1
         self._app.setPalette(palette_of(tokens))
         self._app.setFont(self.font())
         self.changed.emit()
@@ -216,9 +225,15 @@ def load_type() -> None:
         QFontDatabase.addApplicationFontFromData(QByteArray(data))
 
 
+_current: Theme | None = None
+
+
 def theme() -> Theme:
     """The theme of the running application, made on first use."""
-    app = QApplication.instance()
-    assert isinstance(app, QApplication)
-    found = app.findChild(Theme)
-    return found if isinstance(found, Theme) else Theme(app)
+    global _current
+    if _current is None or not isValid(_current):
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        found = app.findChild(Theme)
+        _current = found if isinstance(found, Theme) else Theme(app)
+    return _current

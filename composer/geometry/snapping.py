@@ -118,6 +118,15 @@ class SnapSession:
             up=_Lines.sort("y", still, blocked, lines, gap),
         )
 
+    def with_guides(self, guides: Iterable[Guide]) -> "SnapSession":
+        """The session with other lines of the wall; what holds goes on holding while its line does."""
+        lines = list(guides)
+        return replace(
+            self,
+            across=replace(self.across, guides=tuple(guide for guide in lines if guide.axis == "x")),
+            up=replace(self.up, guides=tuple(guide for guide in lines if guide.axis == "y")),
+        )
+
 
 def step(session: SnapSession, box: Rectangle, px_per_mm: float) -> tuple[Snap, SnapSession]:
     """Where the rules put the rectangle the hand holds at ``box``, and the session for the next move.

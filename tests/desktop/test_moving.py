@@ -199,6 +199,8 @@ def test_tab_walks_the_pieces_and_leaves(window: MainWindow) -> None:
         QTest.keyClick(window.view, Key.Key_Tab)
         assert window.selection.pieces == (key,)
     QTest.keyClick(window.view, Key.Key_Tab)
+    assert window.selection.keys == ("o20",), "after the pieces come the obstacles"
+    QTest.keyClick(window.view, Key.Key_Tab)
     assert not window.view.hasFocus()
 
 

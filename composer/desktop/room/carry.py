@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF
 
 from composer.catalogue import catalogue as catalogues
+from composer.catalogue.names import obstacle_name
 from composer.desktop.room.coordinates import from_scene
+from composer.desktop.room.distances import Side, distances
+from composer.desktop.room.overlaps import overlapping, shared
 from composer.desktop.room.piece_item import PieceItem
 from composer.desktop.room.put import Spot
-from composer.desktop.room.wall_items import name_of
-from composer.desktop.units_shown import style_of
+from composer.desktop.units_shown import nudge_mm, number, style_of
 from composer.findings.quick import quick_findings
+from composer.geometry.nosing import stair_height_mm
 from composer.geometry.rectangle import Rectangle
-from composer.geometry.snapping import Guide, KeepOut, Neighbour, SnapSession, step
+from composer.geometry.snapping import Catch, Guide, KeepOut, Neighbour, SnapSession, step
 from composer.model import Key, Wall
 from composer.texts import say
 
@@ -23,9 +27,24 @@ if TYPE_CHECKING:
     from composer.desktop.room.scene import RoomScene
     from composer.desktop.room.view import RoomView
 
-ON_WALL_KINDS = frozenset(
-    {"switch", "socket", "thermostat", "door", "window", "grille", "detector", "shelf", "tap", "radiator"}
-)
+
+class Resting:
+    """What hangs still during a drag, sorted once, so that a step looks only at what is near."""
+
+    def __init__(self, boxes: Iterable[Rectangle]) -> None:
+        self.boxes = sorted(boxes)
+        self._lefts = [box.left for box in self.boxes]
+        self._widest = max((box.width for box in self.boxes), default=0.0)
+
+    def near(self, box: Rectangle) -> list[Rectangle]:
+        """Those that could meet the box."""
+        low = bisect_left(self._lefts, box.left - self._widest)
+        high = bisect_left(self._lefts, box.right, lo=low)
+        return [
+            other
+            for other in self.boxes[low:high]
+            if other.right > box.left and other.top > box.bottom and other.bottom < box.top
+        ]
 
 
 class Carry:
@@ -41,39 +60,65 @@ class Carry:
         self._whole = self._bounds(self._start)
         self._grabbed = from_scene(grabbed)
         self._moved = (0.0, 0.0)
-        self._raw = (0.0, 0.0)
         self._style = style_of(room.project)
         self._spans: dict[str, Rectangle] = {}
+        self._last: tuple[QPointF, bool] | None = None
         self._session = self._begin()
-        room.show_traces(self._start.values())
-        self._resting = list(self._spans_of_pieces())
+        room.show_traces((item.box, _name_of(item)) for item in self._items)
+        self._resting = Resting(self._spans_of_pieces())
+        self._around = [*self._resting.boxes, *self._boxes_of_obstacles()]
+        room.overlaps.show(overlapping(self._resting.boxes))
         for item in self._items:
             item.set_in_hand(True)
 
     def to(self, scene: QPointF, *, free: bool, straight: bool) -> None:
         """The hand is at a point of the scene now. ``free``: no rule holds; ``straight``: along one axis only."""
+        self._last = (scene, straight)
         x, y = from_scene(scene)
         dx, dy = x - self._grabbed[0], y - self._grabbed[1]
         if straight:
             dx, dy = (dx, 0.0) if abs(dx) >= abs(dy) else (0.0, dy)
-        self._raw = (dx, dy)
-        box = self._whole.moved(dx, dy)
         over_wall = self._start[self._lead.key].moved(dx, dy).centre[1] > 0
         if free or not over_wall:
             self._room.chalk.hide()
-            self._show(dx, dy)
+            self._show(self._whole_steps(dx, self._whole.left), self._whole_steps(dy, self._whole.bottom), ())
             return
-        snap, self._session = step(self._session, box, self._view.px_per_mm)
-        put_dx, put_dy = snap.box.left - self._whole.left, snap.box.bottom - self._whole.bottom
-        if straight:
-            put_dx, put_dy = (put_dx if dx else 0.0), (put_dy if dy else 0.0)
-        self._show(put_dx, put_dy)
+        box = self._whole.moved(dx, dy)
         wall = self._room.wall
         assert wall is not None
-        catches = [catch for catch in snap.catches if not straight or (catch.axis == "x") == bool(dx)]
-        self._room.chalk.show(
-            catches, self._whole.moved(put_dx, put_dy), self._spans, wall.width.mm, self._view.px_per_mm, self._style
-        )
+        if wall.nosing is not None:
+            self._session = self._session.with_guides(guides_of(wall, self._eye_mm(box)))
+        scale = self._view.px_per_mm
+        snap, self._session = step(self._session, box, scale)
+        put_dx, put_dy = snap.box.left - self._whole.left, snap.box.bottom - self._whole.bottom
+        catches = snap.catches
+        if straight:
+            put_dx, put_dy = (put_dx if dx else 0.0), (put_dy if dy else 0.0)
+            catches = tuple(catch for catch in catches if (catch.axis == "x") == bool(dx))
+        held = {catch.axis for catch in catches}
+        put_dx = put_dx if "x" in held else self._whole_steps(put_dx, self._whole.left)
+        put_dy = put_dy if "y" in held else self._whole_steps(put_dy, self._whole.bottom)
+        self._show(put_dx, put_dy, catches)
+        put = self._whole.moved(put_dx, put_dy)
+        self._room.chalk.show(catches, put, self._spans, wall.width.mm, scale, self._style)
+
+    def again(self, *, free: bool, straight: bool) -> None:
+        """A key went down or up while the hand was still."""
+        if self._last is not None:
+            self.to(self._last[0], free=free, straight=straight)
+
+    def _whole_steps(self, way: float, start: float) -> float:
+        """A way that ends on a whole millimetre, or sixteenth of an inch: a pointer knows no more than that."""
+        if way == 0.0:
+            return 0.0
+        step = nudge_mm(self._room.project)
+        return round((start + way) / step) * step - start
+
+    def _eye_mm(self, box: Rectangle) -> float:
+        """The eye line's height where the box hangs; on a stair it climbs."""
+        wall = self._room.wall
+        assert wall is not None
+        return float(self._room.project.eye_line(wall).mm) + stair_height_mm(wall.nosing, box.centre[0])
 
     def by(self, across: float, up: float) -> None:
         """Moves by so many mm, no rule holding. From the floor, up leads to the eye line and down back."""
@@ -83,13 +128,13 @@ class Carry:
         assert wall is not None
         now = lead.moved(dx, dy)
         if now.centre[1] <= 0 and up > 0:
-            dy = self._room.project.eye_line(wall).mm - lead.centre[1]
+            dy = self._eye_mm(now) - lead.centre[1]
         elif now.bottom + up < 0 < now.centre[1] and up < 0:
             dy = (self._whole.bottom if self._whole.top <= 0 else -self._whole.height - 60) - self._whole.bottom
         else:
             dx, dy = dx + across, dy + up
         self._room.chalk.hide()
-        self._show(dx, dy)
+        self._show(dx, dy, ())
 
     def result(self) -> tuple[dict[Key, Spot], list[Key] | None]:
         """Where each piece would go, and the order of the floor when any lies there."""
@@ -114,6 +159,8 @@ class Carry:
         """Lets go; whoever ends it puts the items where they belong."""
         self._room.chalk.hide()
         self._room.hide_traces()
+        self._room.distances.hide()
+        self._room.overlaps_in_hand.show(())
         for item in self._items:
             item.set_in_hand(False)
             item.set_trouble(False)
@@ -131,16 +178,47 @@ class Carry:
             order.insert(before, key)
         return order
 
-    def _show(self, dx: float, dy: float) -> None:
+    def _show(self, dx: float, dy: float, catches: Sequence[Catch]) -> None:
         self._moved = (dx, dy)
         boxes = [self._start[item.key].moved(dx, dy) for item in self._items]
         wall = self._room.wall
         assert wall is not None
-        troubles = quick_findings(boxes, self._resting, wall.corners)
+        whole = self._whole.moved(dx, dy)
+        near = self._resting.near(whole)
+        troubles = quick_findings(boxes, near, wall.corners)
+        hatched = []
         for item, box, trouble in zip(self._items, boxes, troubles, strict=True):
             item.put(box)
             item.set_trouble(box.centre[1] > 0 and (bool(trouble.meets) or trouble.outside))
+            hatched += [shared(box, near[place]) for place in trouble.meets]
+        self._room.overlaps_in_hand.show(hatched)
+        self._show_distances(whole, catches)
         self._view.carried.emit()
+
+    def _show_distances(self, whole: Rectangle, catches: Sequence[Catch]) -> None:
+        """How far it is to what lies beside and below, but where a filled gap says so already."""
+        wall = self._room.wall
+        assert wall is not None
+        if whole.centre[1] <= 0:
+            self._room.distances.hide()
+            return
+        told: list[Side] = []
+        for catch in catches:
+            for gap in catch.gaps:
+                if catch.axis == "x":
+                    told.append("left" if gap.right <= whole.left + 1e-6 else "right")
+                elif gap.top <= whole.bottom + 1e-6:
+                    told.append("below")
+        found = distances(whole, self._around, float(wall.width.mm), told)
+        self._room.distances.show(
+            [(distance, number(distance.length, self._style)) for distance in found], self._view.px_per_mm
+        )
+
+    def _boxes_of_obstacles(self) -> Iterator[Rectangle]:
+        wall = self._room.wall
+        assert wall is not None
+        for obstacle in wall.obstacles:
+            yield Rectangle.at(obstacle.left, obstacle.bottom, obstacle.width.mm, obstacle.height.mm)
 
     def _spans_of_pieces(self) -> Iterator[Rectangle]:
         assert self._room.wall is not None
@@ -172,12 +250,16 @@ class Carry:
         for obstacle in wall.obstacles:
             box = Rectangle.at(obstacle.left, obstacle.bottom, obstacle.width.mm, obstacle.height.mm)
             margin = obstacle.margin.mm if obstacle.margin is not None else known.margin_mm(obstacle.kind)
-            name = name_of(obstacle)
+            name = obstacle_name(obstacle.kind, obstacle.name)
             keep_outs.append(KeepOut(name, box, margin))
             self._spans[name] = box
         return SnapSession.begin(
             neighbours, gap=self._room.gap_mm, keep_outs=keep_outs, guides=guides_of(wall, project.eye_line(wall).mm)
         )
+
+
+def _name_of(item: PieceItem) -> str:
+    return say("{number} {name}", number=item.piece.number, name=item.piece.name)
 
 
 def guides_of(wall: Wall, eye_line_mm: float) -> list[Guide]:

@@ -1,4 +1,8 @@
-"""A piece in the room: a mirror of its record, drawn on whole pixels, with its number tag."""
+"""A piece in the room: a mirror of its record, drawn on whole pixels, with its number tag.
+
+What it looks like is drawn once into a pixmap of the very size and painted from there until record,
+state, scale or colours change: what moves near it then costs one copy of pixels.
+"""
 
 from __future__ import annotations
 
@@ -12,8 +16,11 @@ from composer.desktop.theme import theme
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Piece
 
-ROOM_PX = 16
+ROOM_PX, ROOM_FOCUSED_PX, ROOM_IN_HAND_PX = 8, 10, 18
 """Pixels around the frame that shadow, selection, tag and marks may take."""
+
+LARGEST_KEPT_PX = 900
+"""A piece drawn larger than this is not kept as a pixmap: few of that size are in view, and each is megabytes."""
 
 TAG_HEIGHT = 16
 TAG_OVER = 4
@@ -43,6 +50,9 @@ class PieceItem(QGraphicsItem):
         self._in_hand = False
         self._over = False
         self._trouble = False
+        self._drawn: dict[tuple[object, ...], QPixmap] = {}
+        self._bounds = QRectF()
+        self._measure()
 
     @property
     def key(self) -> Key:
@@ -65,9 +75,27 @@ class PieceItem(QGraphicsItem):
         if size != self._size:
             self.prepareGeometryChange()
             self._size = size
-        self.piece, self.hung, self.turned, self.locked, self.up = piece, hung, turned, locked, up
+            self._measure()
         self.put(box)
-        self.setToolTip("")
+        if (piece, hung, turned, locked, up) == (self.piece, self.hung, self.turned, self.locked, self.up):
+            return
+        self.piece, self.hung, self.turned, self.locked, self.up = piece, hung, turned, locked, up
+        self.redraw()
+
+    def on_theme(self) -> None:
+        """Colours or letters are others."""
+        self.prepareGeometryChange()
+        self._measure()
+        self.redraw()
+
+    def set_picture(self, picture: QPixmap | None) -> None:
+        """What the frame shows; None = not there yet."""
+        self.picture = picture
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Draws it anew when it is next painted."""
+        self._drawn.clear()
         self.update()
 
     def put(self, box: Rectangle) -> None:
@@ -79,36 +107,48 @@ class PieceItem(QGraphicsItem):
         if px_per_mm != self._scale:
             self.prepareGeometryChange()
             self._scale = px_per_mm
+            self._measure()
+            self._drawn.clear()
 
     def set_state(self, *, chosen: bool, focused: bool) -> None:
         """Selected, and where the keyboard is."""
         if (chosen, focused) != (self._chosen, self._focused):
+            self.prepareGeometryChange()
             self._chosen, self._focused = chosen, focused
-            self.update()
+            self._measure()
+            self.redraw()
 
     def set_in_hand(self, in_hand: bool) -> None:
         """Lifted off the wall, above all others."""
         if in_hand != self._in_hand:
+            self.prepareGeometryChange()
             self._in_hand = in_hand
             self.setZValue(Z_HAND if in_hand else Z_REST)
-            self.update()
+            self._measure()
+            self.redraw()
 
     def set_trouble(self, trouble: bool) -> None:
         """In hand, where it cannot stay: over another piece, or beyond the wall."""
         if trouble != self._trouble:
             self._trouble = trouble
-            self.update()
+            self.redraw()
 
     def set_level(self, level: str | None) -> None:
         """The most serious finding about it: stop, warn, note or None."""
         if level != self.level:
             self.level = level
-            self.update()
+            self.redraw()
+
+    def _measure(self) -> None:
+        self._around = ROOM_IN_HAND_PX if self._in_hand else ROOM_FOCUSED_PX if self._focused else ROOM_PX
+        room = self._around / self._scale
+        # A tag of large letters may be wider than a small frame.
+        right = max(0.0, 40 * theme().text_percent / 100 / self._scale - self._size[0])
+        self._bounds = QRectF(-room, -room, self._size[0] + 2 * room + right, self._size[1] + 2 * room)
 
     def boundingRect(self) -> QRectF:
         """The frame and the pixels around it."""
-        room = ROOM_PX * max(1.0, theme().text_percent / 100) / self._scale
-        return QRectF(-room, -room, self._size[0] + 2 * room, self._size[1] + 2 * room)
+        return self._bounds
 
     def shape(self):  # type: ignore[no-untyped-def]
         """Only the frame itself takes the pointer, but never less than 24 pixels."""
@@ -123,27 +163,58 @@ class PieceItem(QGraphicsItem):
     def hoverEnterEvent(self, event: object) -> None:
         """The pointer comes over it."""
         self._over = True
-        self.update()
+        self.redraw()
 
     def hoverLeaveEvent(self, event: object) -> None:
         """The pointer leaves it."""
         self._over = False
-        self.update()
+        self.redraw()
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         """Draws it on whole device pixels."""
-        box = painter.worldTransform().mapRect(QRectF(0, 0, *self._size))
-        left, top = round(box.left()), round(box.top())
-        box = QRectF(left, top, round(box.right()) - left, round(box.bottom()) - top)
-        painter.save()
+        world = painter.worldTransform()
+        ratio = float(painter.device().devicePixelRatio())
+        left, top = round(world.dx() * ratio), round(world.dy() * ratio)
+        width = round((world.dx() + self._size[0] * self._scale) * ratio) - left
+        height = round((world.dy() + self._size[1] * self._scale) * ratio) - top
         painter.resetTransform()
+        if max(width, height) > LARGEST_KEPT_PX:
+            painter.translate(left / ratio, top / ratio)
+            self._draw(painter, QRectF(0, 0, width / ratio, height / ratio))
+            return
+        key = (width, height, ratio, theme().generation)
+        drawn = self._drawn.get(key)
+        if drawn is None:
+            if len(self._drawn) > 4:
+                self._drawn.clear()
+            drawn = self._drawn[key] = self._pixmap(width, height, ratio)
+        around = round(self._around * ratio)
+        painter.drawPixmap(QPointF((left - around) / ratio, (top - around) / ratio), drawn)
+
+    def _pixmap(self, width: int, height: int, ratio: float) -> QPixmap:
+        """The piece with what lies around it, in device pixels."""
+        around = round(self._around * ratio)
+        right = max(0, round(40 * theme().text_percent / 100 * ratio) - width)
+        made = QPixmap(width + 2 * around + right, height + 2 * around)
+        made.setDevicePixelRatio(ratio)
+        made.fill(Qt.GlobalColor.transparent)
+        with QPainter(made) as painter:
+            painter.translate(around / ratio, around / ratio)
+            self._draw(painter, QRectF(0, 0, width / ratio, height / ratio))
+        return made
+
+    def _draw(self, painter: QPainter, box: QRectF) -> None:
         shadow = drawing.IN_HAND if self._in_hand else drawing.AT_REST if self.hung else drawing.ON_FLOOR
         drawing.draw_shadow(painter, box, shadow)
         drawing.draw_piece(painter, box, self.piece, self._scale, turned=self.turned, picture=self.picture)
         self._draw_state(painter, box)
         self._draw_tag(painter, box)
         self._draw_marks(painter, box)
-        painter.restore()
+
+    def drawn_at(self, ratio: float) -> QPixmap:
+        """The pixmap it is painted from, for measurements."""
+        width, height = (round(size * self._scale * ratio) for size in self._size)
+        return self._pixmap(width, height, ratio)
 
     def _draw_state(self, painter: QPainter, box: QRectF) -> None:
         look = theme()

@@ -1,4 +1,4 @@
-"""The edit a hand makes in the room: pieces put on the wall, moved there, or laid on the floor."""
+"""The edits a hand makes in the room: pieces put on the wall, moved there, or laid on the floor; obstacles."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ import msgspec
 
 from composer.editing.edits import Edit, EditRefused, MergeKey, tried, what
 from composer.editing.relations import without_broken
-from composer.model import Key, Placement, Project, position
-from composer.texts import say
+from composer.geometry.rectangle import Rectangle
+from composer.model import Key, Obstacle, Placement, Project, position
+from composer.texts import say, say_many
+from composer.units import Length, LengthStyle
 
 Spot = tuple[float, float] | None
 """Lower left corner on the wall, mm; None = on the floor."""
@@ -86,3 +88,41 @@ def _put(project: Project, wall: Key, spots: Mapping[Key, Spot], floor_order: Se
 
 def _same(placements: Sequence[Placement], before: Sequence[Placement]) -> bool:
     return len(placements) == len(before) and all(one is other for one, other in zip(placements, before, strict=True))
+
+
+def put_obstacles(
+    project: Project, boxes: Mapping[Key, Rectangle], style: LengthStyle, merge: MergeKey | None = None
+) -> Edit:
+    """Obstacles moved or sized by hand, mm; a side that keeps its size keeps its figure as it was typed."""
+
+    def run(now: Project) -> Project:
+        return tried(lambda: _put_obstacles(now, boxes, style))
+
+    names = [record.name or record.kind for key in boxes if (record := project.obstacle_by_key.get(key)) is not None]
+    if len(names) == 1:
+        return Edit(say("Move the obstacle “{name}”", name=names[0]), run, merge)
+    return Edit(say_many("Move {count} obstacle", "Move {count} obstacles", len(names)), run, merge)
+
+
+def _put_obstacles(project: Project, boxes: Mapping[Key, Rectangle], style: LengthStyle) -> Project:
+    def put(obstacle: Obstacle) -> Obstacle:
+        box = boxes.get(obstacle.key)
+        if box is None:
+            return obstacle
+        fields: dict[str, object] = {}
+        for name, size in (("width", box.width), ("height", box.height)):
+            if abs(getattr(obstacle, name).mm - size) > 1e-3:
+                fields[name] = Length.of_mm(round(size, 3), style.unit)
+        for name, at in (("left", box.left), ("bottom", box.bottom)):
+            if position(at) != getattr(obstacle, name):
+                fields[name] = position(at)
+        return msgspec.structs.replace(obstacle, **fields) if fields else obstacle
+
+    walls = []
+    for wall in project.walls:
+        made = tuple(put(obstacle) for obstacle in wall.obstacles)
+        same = all(one is other for one, other in zip(made, wall.obstacles, strict=True))
+        walls.append(wall if same else msgspec.structs.replace(wall, obstacles=made))
+    if all(one is other for one, other in zip(walls, project.walls, strict=True)):
+        return project
+    return without_broken(msgspec.structs.replace(project, walls=tuple(walls)))

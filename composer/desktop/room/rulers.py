@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from composer.desktop.room.view import RoomView
@@ -11,7 +13,8 @@ from composer.desktop.theme import theme
 from composer.desktop.units_shown import number, style_of
 
 ACROSS_HEIGHT, DOWN_WIDTH = 22, 24
-GIVE_WAY_ACROSS, GIVE_WAY_DOWN = 26, 44
+GIVE_WAY = 22
+"""Pixels beyond the numbers of the band in which ordinary numbers give way."""
 LEAST_NUMBER_PX = 56
 
 
@@ -22,6 +25,8 @@ class Ruler(QWidget):
         super().__init__(parent)
         self._view = view
         self._across = across
+        self._kept = QPixmap()
+        self._kept_for: tuple[object, ...] = ()
         view.moved.connect(self.update)
         view.scale_changed.connect(self.update)
         view.carried.connect(self.update)
@@ -39,31 +44,43 @@ class Ruler(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws ticks, numbers and the band."""
         look = theme()
+        band = self._band()
+        plain = self._plain()
         with QPainter(self) as painter:
-            painter.fillRect(self.rect(), look.colour("surface"))
-            painter.setFont(look.font(11))
-            band = self._band()
+            painter.drawPixmap(0, 0, plain)
             if band is not None:
-                low, high = band[0], band[1]
-                area = (
-                    QRectF(low, 0, high - low, self.height())
-                    if self._across
-                    else QRectF(0, low, self.width(), high - low)
-                )
-                painter.fillRect(area, look.colour("accent_wash"))
-            self._draw_ticks(painter, band)
-            if band is not None:
-                self._draw_band_numbers(painter, band)
+                self._draw_band(painter, band)
             painter.setPen(look.colour("line"))
             if self._across:
                 painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
             else:
                 painter.drawLine(self.width() - 1, 0, self.width() - 1, self.height())
 
+    def _plain(self) -> QPixmap:
+        """The ruler without a band, kept until something of it changes: a drag only adds the band."""
+        view, ratio = self._view, self.devicePixelRatioF()
+        wall = view.room.wall
+        limit = 0.0 if wall is None else float(wall.width.mm if self._across else wall.height.mm)
+        style = style_of(view.room.project)
+        key = (view.px_per_mm, self._origin(), self.size(), ratio, theme().generation, limit, style)
+        if key != self._kept_for:
+            made = QPixmap(self.size() * ratio)
+            made.setDevicePixelRatio(ratio)
+            made.fill(theme().colour("surface"))
+            with QPainter(made) as painter:
+                self._draw_ticks(painter, 0.0, limit, numbers=True)
+            self._kept, self._kept_for = made, key
+        return self._kept
+
+    def _origin(self) -> int:
+        """Pixel of the wall's zero along the ruler."""
+        origin = self._view.mapFromScene(QPointF(0, 0))
+        return origin.x() if self._across else origin.y()
+
     def _place(self, mm: float) -> float:
         """Pixel of a wall coordinate along the ruler."""
-        scale, origin = self._view.px_per_mm, self._view.mapFromScene(QPointF(0, 0))
-        return origin.x() + mm * scale if self._across else origin.y() - mm * scale
+        scale = self._view.px_per_mm
+        return self._origin() + mm * scale if self._across else self._origin() - mm * scale
 
     def _band(self) -> tuple[float, float, float, float] | None:
         box = self._view.room.selection_box()
@@ -87,61 +104,85 @@ class Ruler(QWidget):
         needed = theme().px(LEAST_NUMBER_PX if self._across else 44)
         return next(((mm, parts) for mm, parts in choices if mm * scale >= needed), choices[-1])
 
-    def _draw_ticks(self, painter: QPainter, band: tuple[float, float, float, float] | None) -> None:
+    def _draw_ticks(self, painter: QPainter, low: float, high: float, *, numbers: bool) -> None:
+        """Ticks and numbers from one place of the wall to another, mm."""
         look = theme()
-        wall = self._view.room.wall
-        if wall is None:
-            return
         step, parts = self._steps()
         style = style_of(self._view.room.project)
-        limit = float(wall.width.mm if self._across else wall.height.mm)
         metrics = QFontMetrics(look.font(11))
         painter.setPen(QPen(look.colour("pencil"), 1))
-        count = int(limit / step * parts + 1e-9)
-        for tick in range(count + 1):
+        painter.setFont(look.font(11))
+        scale, origin = self._view.px_per_mm, self._origin()
+        end = self.width() if self._across else self.height()
+        if not self._across:
+            scale = -scale
+        for tick in range(max(0, math.ceil(low / step * parts - 1e-9)), int(high / step * parts + 1e-9) + 1):
             mm = tick * step / parts
-            at = round(self._place(mm))
+            at = round(origin + mm * scale)
+            if not -40 <= at <= end + 40:
+                continue
             whole = tick % parts == 0
             length = 7 if whole else 4
             if self._across:
                 painter.drawLine(at, self.height() - length, at, self.height() - 1)
             else:
                 painter.drawLine(self.width() - length, at, self.width() - 1, at)
-            away = look.px(GIVE_WAY_ACROSS + 14 if self._across else GIVE_WAY_DOWN)
-            if whole and not (band is not None and any(abs(at - end) < away for end in band[:2])):
-                words = number(mm, style)
-                self._write(painter, at, words, metrics)
+            if whole and numbers:
+                self._write(painter, at, number(mm, style), metrics)
 
-    def _draw_band_numbers(self, painter: QPainter, band: tuple[float, float, float, float]) -> None:
+    def _draw_band(self, painter: QPainter, band: tuple[float, float, float, float]) -> None:
+        """The extent of what is selected with the numbers of both ends; ordinary numbers near it give way."""
         look = theme()
         style = style_of(self._view.room.project)
-        painter.setFont(look.font(11, semibold=True))
-        painter.setPen(look.colour("accent"))
         metrics = QFontMetrics(look.font(11, semibold=True))
         first, second, low, high = band
+        words = (number(low, style), number(high, style)) if self._across else (number(high, style), number(low, style))
+        before, after = (metrics.horizontalAdvance(text) + 6 for text in words)
+        # Half an ordinary number may reach beyond its tick.
+        away = look.px(GIVE_WAY)
+        clear = (first - before - away, second + after + away)
+        thick = self.height() if self._across else self.width()
+
+        def strip(start: float, end: float) -> QRectF:
+            return QRectF(start, 0, end - start, thick) if self._across else QRectF(0, start, thick, end - start)
+
+        painter.fillRect(strip(*clear), look.colour("surface"))
+        painter.fillRect(strip(first, second), look.colour("accent_wash"))
+        scale = self._view.px_per_mm
+        wall = self._view.room.wall
+        limit = 0.0 if wall is None else float(wall.width.mm if self._across else wall.height.mm)
+        origin = self._origin()
+        ends = sorted((at - origin) / (scale if self._across else -scale) for at in clear)
+        self._draw_ticks(painter, max(0.0, ends[0]), min(limit, ends[1]), numbers=False)
+        painter.setFont(look.font(11, semibold=True))
+        painter.setPen(look.colour("accent"))
+        one, two = int(first), int(second)
         if self._across:
-            painter.drawLine(int(first), 0, int(first), self.height())
-            painter.drawLine(int(second), 0, int(second), self.height())
-            left = number(low, style)
-            painter.drawText(QPointF(first - metrics.horizontalAdvance(left) - 3, metrics.ascent() + 1), left)
-            painter.drawText(QPointF(second + 3, metrics.ascent() + 1), number(high, style))
+            painter.drawLine(one, 0, one, thick)
+            painter.drawLine(two, 0, two, thick)
+            left = max(1.0, first - before + 3)
+            right = min(self.width() - after + 4, second + 3)
+            painter.drawText(QPointF(left, metrics.ascent() + 1), words[0])
+            painter.drawText(QPointF(right, metrics.ascent() + 1), words[1])
         else:
-            painter.drawLine(0, int(first), self.width(), int(first))
-            painter.drawLine(0, int(second), self.width(), int(second))
-            self._write_turned(painter, first - 4, number(high, style), metrics, below=False)
-            self._write_turned(painter, second + 4, number(low, style), metrics, below=True)
+            painter.drawLine(0, one, thick, one)
+            painter.drawLine(0, two, thick, two)
+            self._write_turned(painter, max(first - 4, before - 4), words[0], metrics)
+            self._write_turned(painter, min(second + after - 2, self.height() - 2), words[1], metrics)
 
     def _write(self, painter: QPainter, at: int, words: str, metrics: QFontMetrics) -> None:
+        """A number in the middle of its tick, but never cut off at the ruler's end."""
+        width = metrics.horizontalAdvance(words)
         if self._across:
-            painter.drawText(QPointF(at - metrics.horizontalAdvance(words) / 2, metrics.ascent() + 1), words)
+            left = min(max(1.0, at - width / 2), self.width() - width - 1)
+            painter.drawText(QPointF(left, metrics.ascent() + 1), words)
         else:
-            self._write_turned(painter, at + metrics.horizontalAdvance(words) / 2, words, metrics, below=None)
+            self._write_turned(painter, min(max(width + 1.0, at + width / 2), self.height() - 1), words, metrics)
 
-    def _write_turned(
-        self, painter: QPainter, at: float, words: str, metrics: QFontMetrics, *, below: bool | None
-    ) -> None:
+    @staticmethod
+    def _write_turned(painter: QPainter, start: float, words: str, metrics: QFontMetrics) -> None:
+        """Reading upwards from ``start``."""
         painter.save()
-        start = at if below is not True else at + metrics.horizontalAdvance(words)
         painter.translate(metrics.ascent() + 1, start)
         painter.rotate(-90)
         painter.drawText(QPointF(0, 0), words)

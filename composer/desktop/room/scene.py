@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QLineF, QObject, QRectF
+from PySide6.QtCore import QObject, QPointF, QRectF
 from PySide6.QtWidgets import QGraphicsScene
 
 from composer.catalogue import catalogue as catalogues
-from composer.desktop.open_project import Change, OpenProject
+from composer.desktop.open_project import Change, OpenProject, existing
 from composer.desktop.room.chalk import ChalkMarks
-from composer.desktop.room.coordinates import FLOOR_GAP_MM, FLOOR_PADDING_MM, lay_out_floor, rect_to_scene, to_scene
+from composer.desktop.room.coordinates import FLOOR_GAP_MM, FLOOR_PADDING_MM, lay_out_floor, rect_to_scene
+from composer.desktop.room.distances import Distances
+from composer.desktop.room.obstacle_item import Handle, ObstacleItem
+from composer.desktop.room.overlaps import Z_OVERLAP_AT_REST, Z_OVERLAP_IN_HAND, Overlaps, overlapping
 from composer.desktop.room.piece_item import PieceItem
-from composer.desktop.room.wall_items import GroundItem, LineItem, ObstacleItem, TraceItem
+from composer.desktop.room.wall_items import GroundItem, LineItem, TraceItem, floor_words
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
 from composer.desktop.units_shown import number, style_of
+from composer.geometry.nosing import ground_line, upright_span
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Obstacle, Project, Wall
 from composer.texts import say
@@ -43,9 +47,14 @@ class RoomScene(QGraphicsScene):
         self._ground = GroundItem()
         self._eye = LineItem((14, 4, 2, 4), 75)
         self._middle = LineItem((2, 4), 60)
-        for item in (self._ground, self._eye, self._middle):
+        self._nosing = LineItem((6, 4), 100)
+        self._lines = (self._eye, self._middle, self._nosing)
+        for item in (self._ground, *self._lines):
             self.addItem(item)
         self.chalk = ChalkMarks(self)
+        self.distances = Distances(self)
+        self.overlaps = Overlaps(self, Z_OVERLAP_AT_REST)
+        self.overlaps_in_hand = Overlaps(self, Z_OVERLAP_IN_HAND)
         self.traces = [TraceItem() for _ in range(TRACES)]
         self.draft = TraceItem(token="accent")
         for trace in (*self.traces, self.draft):
@@ -95,8 +104,11 @@ class RoomScene(QGraphicsScene):
             return
         if change.placements.added or change.placements.removed or change.pieces.changed:
             self._lay_floor(after)
+            if (wall := self.wall) is not None:
+                self._show_ground(after, wall)
         moved = change.pieces.changed | change.placements.keys
         self._show_pieces(after, moved if not self._floor_moved else set(after.piece_by_key))
+        self._show_overlaps()
 
     def show_project(self, project: Project) -> None:
         """Makes every item anew where needed."""
@@ -104,18 +116,31 @@ class RoomScene(QGraphicsScene):
         if wall is None:
             return
         self._lay_floor(project)
-        self._ground.show_record(wall, self.floor_depth)
+        self._show_ground(project, wall)
         style = style_of(project)
         eye = project.eye_line(wall)
+        width = float(wall.width.mm)
+        ground = ground_line(wall.nosing, width)
+        within = wall.corners if wall.outline is not None else ()
+        height = number(eye.mm, style)
         self._eye.show_line(
-            QLineF(to_scene(0, eye.mm), to_scene(wall.width.mm, eye.mm)),
-            say("eye line {height}", height=number(eye.mm, style)),
+            [(x, y + eye.mm) for x, y in ground],
+            say("eye line {height}", height=height)
+            if wall.nosing is None
+            else say("eye line, {height} above the nosing", height=height),
+            within,
         )
-        middle = wall.width.mm / 2
-        self._middle.show_line(QLineF(to_scene(middle, wall.height.mm), to_scene(middle, 0)), say("wall middle"))
+        span = upright_span(wall.corners, width / 2) or (0.0, float(wall.height.mm))
+        self._middle.show_line([(width / 2, span[1]), (width / 2, span[0])], say("wall middle"))
+        self._nosing.show_line(wall.nosing or (), say("nosing line"), within)
         self._show_obstacles(project, wall)
-        self._show_pieces(project, project.piece_by_key)
+        self._show_pieces(project, {*project.piece_by_key, *self.items_by_key})
+        self._show_overlaps()
         self._on_selection()
+
+    def set_floor_shown(self, depth_mm: float) -> None:
+        """So much floor is in view below the wall, mm."""
+        self._ground.set_floor_shown(depth_mm)
 
     def set_scale_px(self, px_per_mm: float) -> None:
         """The view's scale, for what is drawn in pixels."""
@@ -124,9 +149,8 @@ class RoomScene(QGraphicsScene):
             item.set_scale_px(px_per_mm)
         for obstacle in self.obstacles_by_key.values():
             obstacle.set_scale_px(px_per_mm)
-        self._ground.set_scale_px(px_per_mm)
-        self._eye.set_scale_px(px_per_mm)
-        self._middle.set_scale_px(px_per_mm)
+        for line in self._lines:
+            line.set_scale_px(px_per_mm)
 
     def set_levels(self, levels: dict[Key, str]) -> None:
         """The most serious finding of each piece."""
@@ -142,9 +166,15 @@ class RoomScene(QGraphicsScene):
     def set_focus_shown(self, *, shown: bool) -> None:
         """Whether to show where the keyboard is."""
         self._focus_shown = shown
-        if shown and self.focus_key is None and self.selection.pieces:
-            self.focus_key = self.selection.pieces[0]
+        if shown and self.focus_key is None and self.selection.keys:
+            self.focus_key = self.selection.keys[0]
         self._on_selection()
+
+    @property
+    def order(self) -> list[Key]:
+        """What Tab goes through: pieces by number, then obstacles from the left."""
+        things = sorted(self.obstacles_by_key.values(), key=lambda item: (item.box.left, item.key))
+        return [*existing(self.items_by_key, self.project), *(item.key for item in things)]
 
     def piece_at(self, point: object) -> PieceItem | None:
         """The uppermost piece under a point of the scene."""
@@ -160,9 +190,26 @@ class RoomScene(QGraphicsScene):
                 return item
         return None
 
+    def handle_at(self, point: QPointF) -> tuple[Key, Handle] | None:
+        """The handle of a selected obstacle under a point of the scene."""
+        for key in self.selection.obstacles:
+            item = self.obstacles_by_key.get(key)
+            if item is not None and (handle := item.handle_at(point)) is not None:
+                return key, handle
+        return None
+
+    def point_to(self, key: Key) -> None:
+        """Shows which obstacle a row of the card is about; empty = none."""
+        for other, item in self.obstacles_by_key.items():
+            item.set_pointed(other == key)
+
     def place_back(self, keys: Iterable[Key]) -> None:
         """Items read their records again."""
+        wall = self.wall
+        if wall is not None:
+            self._show_obstacles(self.project, wall)
         self._show_pieces(self.project, keys)
+        self._show_overlaps()
 
     def _lay_floor(self, project: Project) -> None:
         wall = self.wall
@@ -171,11 +218,16 @@ class RoomScene(QGraphicsScene):
         plan = lay_out_floor(project, wall.width.mm)
         self._floor_moved = plan.places != self.floor_places
         self.floor_places = plan.places
-        if plan.depth != self.floor_depth:
-            self.floor_depth = plan.depth
-            self._ground.show_record(wall, self.floor_depth)
+        self.floor_depth = plan.depth
 
     _floor_moved = False
+
+    def _show_ground(self, project: Project, wall: Wall) -> None:
+        hung = len(project.placement_by_piece)
+        self._ground.show_record(wall, floor_words(lying=len(project.pieces) - hung, hung=hung))
+
+    def _show_overlaps(self) -> None:
+        self.overlaps.show(overlapping([item.box for item in self.items_by_key.values() if item.hung]))
 
     def _show_pieces(self, project: Project, keys: Iterable[Key]) -> None:
         up = project.up()
@@ -227,22 +279,26 @@ class RoomScene(QGraphicsScene):
                 item.set_scale_px(self._scale)
                 self.obstacles_by_key[key] = item
                 self.addItem(item)
-            item.show_record(obstacle, margin_of(obstacle, known))
+            item.show_record(obstacle, margin_of(obstacle, known), before=stands_before(obstacle, known))
 
     def _on_selection(self) -> None:
         for key, item in self.items_by_key.items():
             item.set_state(chosen=key in self.selection, focused=self._focus_shown and key == self.focus_key)
         for key, obstacle in self.obstacles_by_key.items():
-            obstacle.set_chosen(key in self.selection)
+            obstacle.set_state(chosen=key in self.selection, focused=self._focus_shown and key == self.focus_key)
 
     def _on_theme(self) -> None:
+        for item in self.items_by_key.values():
+            item.on_theme()
+        for line in self._lines:
+            line.on_theme()
         self.show_project(self.project)
         self.update()
 
-    def show_traces(self, boxes: Iterable[Rectangle]) -> None:
-        """Dashed outlines where pieces in hand lay."""
-        for trace, box in zip(self.traces, boxes, strict=False):
-            trace.show_box(box)
+    def show_traces(self, boxes: Iterable[tuple[Rectangle, str]]) -> None:
+        """Dashed outlines where pieces in hand lay, each with its name."""
+        for trace, (box, words) in zip(self.traces, boxes, strict=False):
+            trace.show_box(box, words)
 
     def hide_traces(self) -> None:
         """Nothing is in hand."""
@@ -267,11 +323,12 @@ class RoomScene(QGraphicsScene):
         return box
 
     def box_in_scene(self, keys: Iterable[Key]) -> QRectF:
-        """The box around pieces, scene mm; empty when none of them is shown."""
+        """The box around pieces and obstacles, scene mm; empty when none of them is shown."""
         whole = QRectF()
         for key in keys:
-            if key in self.items_by_key:
-                whole = whole.united(rect_to_scene(self.items_by_key[key].box))
+            item = self.items_by_key.get(key) or self.obstacles_by_key.get(key)
+            if item is not None:
+                whole = whole.united(rect_to_scene(item.box))
         return whole
 
 
@@ -280,3 +337,9 @@ def margin_of(obstacle: Obstacle, known: catalogues.Catalogue) -> float:
     if obstacle.margin is not None:
         return float(obstacle.margin.mm)
     return float(known.margin_mm(obstacle.kind))
+
+
+def stands_before(obstacle: Obstacle, known: catalogues.Catalogue) -> bool:
+    """Whether it is furniture, in front of wall and pieces, rather than part of the wall."""
+    record = known.obstacles.get(obstacle.kind)
+    return record is not None and record.stands == "before"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
+    QContextMenuEvent,
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
@@ -13,15 +14,25 @@ from PySide6.QtGui import (
     QShowEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGraphicsView, QWidget
+from PySide6.QtWidgets import QFrame, QGestureEvent, QGraphicsView, QPinchGesture, QWidget
 
 from composer.desktop.room.coordinates import FLOOR_SHOWN_MM
 from composer.desktop.room.move_tool import MoveTool
+from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.scene import RoomScene
 from composer.desktop.theme import theme
 from composer.texts import say
 
 PADDING_PX = 10
+PAN_PX = 60
+NOTCH = 120
+"""What a notch of a common wheel turns, eighths of a degree; finer wheels zoom smoothly."""
+EDGE_PX, EDGE_STEP_PX, EDGE_MS = 28, 14, 30
+"""What is dragged this near to the edge of the view pulls the room along, so far, so often."""
+MOST_FLOOR = 0.45
+"""Of the wall's height: more floor than this is not shown with the whole wall."""
+LEAST_OF_FIT = 0.8
+"""A scale with whole gaps is taken unless it wastes more than a fifth of the room."""
 SMALLEST, LARGEST = 0.01, 20.0
 """Pixels a millimetre."""
 
@@ -35,6 +46,7 @@ class RoomView(QGraphicsView):
         hint: what can be done now, for the status line.
         carried: what is in hand has moved.
         said: what a screen reader was told.
+        menu_wanted: a place on the screen and one of the scene, for a menu of what lies there.
     """
 
     scale_changed = Signal(float)
@@ -42,13 +54,20 @@ class RoomView(QGraphicsView):
     hint = Signal(str)
     carried = Signal()
     said = Signal(str)
+    menu_wanted = Signal(QPoint, QPointF)
 
     def __init__(self, room: RoomScene, parent: QWidget | None = None) -> None:
         super().__init__(room, parent)
         self.room = room
         self.tool = MoveTool(self)
         self._fitted = True
+        self._fit_of: tuple[float, ...] = ()
         self._panning: QPoint | None = None
+        self._pointer = QPointF()
+        self._modifiers = Qt.KeyboardModifier.NoModifier
+        self._edge_timer = QTimer(self)
+        self._edge_timer.setInterval(EDGE_MS)
+        self._edge_timer.timeout.connect(self._pull)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
         self.setRenderHint(QPainter.RenderHint.Antialiasing, False)
@@ -62,6 +81,7 @@ class RoomView(QGraphicsView):
         self.setMouseTracking(True)
         self.setAcceptDrops(False)
         self.setMinimumSize(320, 240)
+        self.viewport().grabGesture(Qt.GestureType.PinchGesture)
         self.setAccessibleName(say("The room: the wall to scale, the floor below it"))
         theme().changed.connect(self._on_theme)
         self._on_theme()
@@ -72,30 +92,69 @@ class RoomView(QGraphicsView):
         return float(self.transform().m11())
 
     def fit(self) -> None:
-        """The largest scale at which wall and some floor fit and the gap is a whole number of pixels."""
+        """The largest scale at which wall and floor fit and the gap is a whole number of pixels."""
         self._fitted = True
         wall = self.room.wall
         if wall is None or self.viewport().width() < 20:
             return
+        height = float(wall.height.mm)
+        depth = min(self.room.floor_depth, max(FLOOR_SHOWN_MM, MOST_FLOOR * height))
         across = (self.viewport().width() - 2 * PADDING_PX) / wall.width.mm
-        up = (self.viewport().height() - PADDING_PX) / (
-            wall.height.mm + min(self.room.floor_depth, 1.4 * FLOOR_SHOWN_MM)
-        )
+        up = (self.viewport().height() - PADDING_PX) / (height + depth)
         scale = max(SMALLEST, min(across, up, LARGEST))
-        gap = self.room.gap_mm
-        if gap > 0 and scale * gap >= 1:
-            scale = int(scale * gap) / gap
+        whole = self._whole_gaps(scale, down=True)
+        if whole is not None and whole >= LEAST_OF_FIT * scale:
+            scale = whole
+        self._fit_of = self._extent_to_fit()
         self._set_scale(scale)
-        self._put_wall()
+        self._put_wall(depth)
+
+    def _whole_gaps(self, scale: float, *, down: bool = False) -> float | None:
+        """The nearest scale, or the nearest below, at which a gap is a whole number of device pixels."""
+        gap, ratio = self.room.gap_mm, self.devicePixelRatioF()
+        pixels = scale * gap * ratio
+        whole = int(pixels + 1e-9) if down else round(pixels)
+        return whole / gap / ratio if gap > 0 and whole >= 1 else None
+
+    def _extent_to_fit(self) -> tuple[float, ...]:
+        wall = self.room.wall
+        if wall is None:
+            return ()
+        return float(wall.width.mm), float(wall.height.mm), self.room.floor_depth, self.room.gap_mm
+
+    def on_change(self, *_: object) -> None:
+        """The project changed: a fitted room is fitted again when wall, floor or gap have another size."""
+        if self._fitted and not self.tool.carrying and self._fit_of != self._extent_to_fit():
+            self.fit()
 
     def one_to_one(self) -> None:
         """Life size, by what the system says of this screen."""
         screen = self.screen()
-        self.zoom_to(screen.physicalDotsPerInchX() / 25.4 if screen is not None else 96 / 25.4)
+        dots = screen.physicalDotsPerInchX() if screen is not None else 96.0
+        box = self.room.box_in_scene(self.room.selection.keys)
+        self.zoom_to(dots / 25.4)
+        if not box.isEmpty():
+            self.reveal(box)
 
-    def zoom_by(self, factor: float, at: QPointF | None = None) -> None:
-        """Larger or smaller, the point under ``at`` (viewport) staying where it is."""
-        self.zoom_to(self.px_per_mm * factor, at)
+    def zoom_by(self, factor: float, at: QPointF | None = None, *, smoothly: bool = False) -> None:
+        """Larger or smaller, the point under ``at`` (viewport) staying where it is.
+
+        A step ends where a gap is a whole number of pixels, so that equal gaps look equal, but for
+        one that follows the fingers (``smoothly``).
+        """
+        now = self.px_per_mm
+        wanted = now * factor
+        if not smoothly:
+            whole = self._whole_gaps(wanted)
+            if whole is not None and (whole > now * 1.001) == (factor > 1) and whole != now:
+                wanted = whole
+        self.zoom_to(wanted, at)
+
+    def pan(self, across: int, up: int) -> None:
+        """A step of the arrow keys where nothing is selected."""
+        self._fitted = False
+        self._scroll(across * PAN_PX, -up * PAN_PX)
+        self.moved.emit()
 
     def zoom_to(self, scale: float, at: QPointF | None = None) -> None:
         """A scale in pixels a millimetre; the middle, or ``at``, stays where it is."""
@@ -141,16 +200,19 @@ class RoomView(QGraphicsView):
         beyond = max(self.viewport().width(), self.viewport().height(), 100) / self.px_per_mm
         self.setSceneRect(room.adjusted(-beyond, -beyond, beyond, beyond))
 
-    def _put_wall(self) -> None:
+    def _put_wall(self, depth: float) -> None:
+        """The wall in the middle, near the top; what is left of the height is floor, and above it a third at most."""
         wall = self.room.wall
         if wall is None:
             return
         self._widen()
-        scale = self.px_per_mm
-        left = round((self.viewport().width() - wall.width.mm * scale) / 2)
-        top = PADDING_PX
+        scale, port = self.px_per_mm, self.viewport()
+        left = round((port.width() - wall.width.mm * scale) / 2)
+        spare = port.height() - PADDING_PX - (wall.height.mm + depth) * scale
+        top = PADDING_PX + round(max(0.0, spare - port.height() / 5) / 2)
         corner = self.mapFromScene(QPointF(0, -wall.height.mm))
         self._scroll(corner.x() - left, corner.y() - top)
+        self.room.set_floor_shown((port.height() - top) / scale - wall.height.mm)
         self.moved.emit()
 
     def _scroll(self, dx: int, dy: int) -> None:
@@ -189,14 +251,21 @@ class RoomView(QGraphicsView):
             self._scroll(-step.y() if flip else -step.x(), 0 if flip else -step.y())
             self.moved.emit()
         else:
-            self.zoom_by(1.0015 ** (angle.y() or angle.x()), event.position())
+            turn = angle.y() or angle.x()
+            self.zoom_by(1.0015**turn, event.position(), smoothly=abs(turn) < NOTCH)
         event.accept()
 
     def viewportEvent(self, event: QEvent) -> bool:
-        """Pinching zooms."""
+        """Pinching zooms, on a pad and on a screen that is touched."""
         if isinstance(event, QNativeGestureEvent) and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
-            self.zoom_by(1 + event.value(), event.position())
+            self.zoom_by(1 + event.value(), event.position(), smoothly=True)
             return True
+        if event.type() == QEvent.Type.Gesture and isinstance(event, QGestureEvent):
+            pinch = event.gesture(Qt.GestureType.PinchGesture)
+            if isinstance(pinch, QPinchGesture):
+                at = QPointF(self.viewport().mapFromGlobal(pinch.centerPoint().toPoint()))
+                self.zoom_by(pinch.scaleFactor(), at, smoothly=True)
+                return True
         return super().viewportEvent(event)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -218,10 +287,61 @@ class RoomView(QGraphicsView):
             self._panning = here
             self.moved.emit()
             return
+        self._pointer, self._modifiers = event.position(), event.modifiers()
         if self.tool.move(event.position(), event.modifiers()):
             event.accept()
+            if self._edge_timer.isActive() != (self.tool.dragging and self._pulled() != (0, 0)):
+                self._edge_timer.stop() if self._edge_timer.isActive() else self._edge_timer.start()
             return
+        self._show_cursor()
         super().mouseMoveEvent(event)
+
+    def _pulled(self) -> tuple[int, int]:
+        """How the room is pulled by what is dragged to an edge of the view, px; only towards what is hidden there."""
+        port, shown = self.viewport().rect(), self.mapFromScene(self.room.extent).boundingRect()
+        x = y = 0
+        if self._pointer.x() < EDGE_PX and shown.left() < 0:
+            x = -EDGE_STEP_PX
+        elif self._pointer.x() > port.width() - EDGE_PX and shown.right() > port.width():
+            x = EDGE_STEP_PX
+        if self._pointer.y() < EDGE_PX and shown.top() < 0:
+            y = -EDGE_STEP_PX
+        elif self._pointer.y() > port.height() - EDGE_PX and shown.bottom() > port.height():
+            y = EDGE_STEP_PX
+        return x, y
+
+    def _pull(self) -> None:
+        across, down = self._pulled()
+        if not self.tool.dragging or (across, down) == (0, 0):
+            self._edge_timer.stop()
+            return
+        self._fitted = False
+        self._scroll(across, down)
+        self.moved.emit()
+        self.tool.move(self._pointer, self._modifiers)
+
+    def _show_cursor(self) -> None:
+        """Over a handle the pointer says which way it sizes."""
+        found = self.room.handle_at(self.mapToScene(self._pointer.toPoint())) if self.room.selection.obstacles else None
+        if found is None:
+            self.viewport().unsetCursor()
+        else:
+            self.viewport().setCursor(_CURSORS[found[1]])
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """What can be done with what lies there; the menu key asks for the selection."""
+        if self.tool.carrying:
+            return
+        at, place = event.globalPos(), self.mapToScene(event.pos())
+        if event.reason() == QContextMenuEvent.Reason.Keyboard:
+            box = self.room.box_in_scene(self.room.selection.keys)
+            if not box.isEmpty():
+                place = box.center()
+                at = self.viewport().mapToGlobal(self.mapFromScene(place))
+        else:
+            self.tool.choose_at(place)
+        self.menu_wanted.emit(at, place)
+        event.accept()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """The end of a drag."""
@@ -230,6 +350,7 @@ class RoomView(QGraphicsView):
             self.viewport().unsetCursor()
         elif event.button() == Qt.MouseButton.LeftButton:
             self.tool.release(event.position(), event.modifiers())
+            self._edge_timer.stop()
         event.accept()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
@@ -238,10 +359,15 @@ class RoomView(QGraphicsView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """The tool's keys first."""
-        if self.tool.key(event):
+        if self.tool.held(event, down=True) or self.tool.key(event):
             event.accept()
             return
         event.ignore()
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        """A key that held rules off may be let go while the hand is still."""
+        if not self.tool.held(event, down=False):
+            event.ignore()
 
     def event(self, event: QEvent) -> bool:
         """Keys of the tool are the tool's, also where a menu has them; Tab goes from piece to piece."""
@@ -263,3 +389,15 @@ class RoomView(QGraphicsView):
         """Leaves."""
         super().focusOutEvent(event)
         self.room.set_focus_shown(shown=False)
+
+
+_CURSORS: dict[Handle, Qt.CursorShape] = {
+    "left": Qt.CursorShape.SizeHorCursor,
+    "right": Qt.CursorShape.SizeHorCursor,
+    "top": Qt.CursorShape.SizeVerCursor,
+    "bottom": Qt.CursorShape.SizeVerCursor,
+    "top-left": Qt.CursorShape.SizeFDiagCursor,
+    "bottom-right": Qt.CursorShape.SizeFDiagCursor,
+    "top-right": Qt.CursorShape.SizeBDiagCursor,
+    "bottom-left": Qt.CursorShape.SizeBDiagCursor,
+}

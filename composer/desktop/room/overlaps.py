@@ -1,0 +1,108 @@
+"""Where pieces lie over each other: the part they share is hatched, so that it never hangs on colour alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from PySide6.QtCore import QLineF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
+
+from composer.desktop.room.coordinates import rect_to_scene
+from composer.desktop.theme import theme
+from composer.geometry.rectangle import Rectangle
+
+Z_OVERLAP_AT_REST, Z_OVERLAP_IN_HAND = 12.0, 61.0
+MOST = 40
+"""So many are shown; on a wall with more, more hatching would help nobody."""
+STEP_PX = 6
+
+
+class OverlapItem(QGraphicsItem):
+    """One shared part."""
+
+    def __init__(self, z: float) -> None:
+        super().__init__()
+        self.setZValue(z)
+        self._box = QRectF()
+        self.hide()
+
+    def show_box(self, box: Rectangle) -> None:
+        """Shows it there, mm."""
+        self.prepareGeometryChange()
+        scene = rect_to_scene(box)
+        self._box = QRectF(0, 0, scene.width(), scene.height())
+        self.setPos(scene.topLeft())
+        self.show()
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        """The part with its edge."""
+        return self._box.adjusted(-9, -9, 9, 9)
+
+    def shape(self) -> QPainterPath:
+        """Nothing of it takes the pointer."""
+        return QPainterPath()
+
+    def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
+        """Slanting lines within an edge."""
+        box = QRectF(painter.worldTransform().mapRect(self._box).toRect())
+        painter.resetTransform()
+        painter.setPen(QPen(theme().colour("stop"), 1.5))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(box.adjusted(0, 0, -1, -1))
+        painter.setClipRect(box, Qt.ClipOperation.IntersectClip)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+        reach = box.width() + box.height()
+        lines = [
+            QLineF(box.left() + at - box.height(), box.bottom(), box.left() + at, box.top())
+            for at in range(STEP_PX, int(reach) + STEP_PX, STEP_PX)
+        ]
+        painter.drawLines(lines)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+
+
+class Overlaps:
+    """The hatching of a room, at rest or for what is in hand."""
+
+    def __init__(self, scene: QGraphicsScene, z: float) -> None:
+        self._scene, self._z = scene, z
+        self._items: list[OverlapItem] = []
+
+    def show(self, boxes: Iterable[Rectangle]) -> None:
+        """Hatches exactly these."""
+        used = 0
+        for box in boxes:
+            if used == MOST:
+                break
+            if used == len(self._items):
+                self._items.append(OverlapItem(self._z))
+                self._scene.addItem(self._items[-1])
+            self._items[used].show_box(box)
+            used += 1
+        for item in self._items[used:]:
+            if item.isVisible():
+                item.hide()
+
+    @property
+    def shown(self) -> int:
+        """How many are shown."""
+        return sum(1 for item in self._items if item.isVisible())
+
+
+def shared(one: Rectangle, other: Rectangle) -> Rectangle:
+    """What two rectangles that meet have in common."""
+    return Rectangle(
+        max(one.left, other.left), max(one.bottom, other.bottom), min(one.right, other.right), min(one.top, other.top)
+    )
+
+
+def overlapping(boxes: Sequence[Rectangle]) -> Iterator[Rectangle]:
+    """The shared part of every two that meet, by a sweep from left to right."""
+    ordered = sorted(boxes)
+    for place, one in enumerate(ordered):
+        for other in ordered[place + 1 :]:
+            if other.left >= one.right:
+                break
+            if one.meets(other):
+                yield shared(one, other)
