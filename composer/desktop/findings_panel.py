@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
 from composer.desktop.field_row import Words
+from composer.desktop.finding_rows import ROW, FindingRow, Shown, level_word
+from composer.desktop.list_parts import FoldButton
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.room.piece_item import draw_level
 from composer.desktop.theme import theme
@@ -27,13 +26,18 @@ from composer.model import Finding, Key, Project
 from composer.texts import say, say_many
 
 LEVELS = ("stop", "warn", "note")
-ROW = 26
 ROWS_SHOWN = 3
+"""So many lines are open at once; further ones are scrolled to."""
 
-
-def level_word(level: str) -> str:
-    """The level in a word."""
-    return {"stop": say("Stop"), "warn": say("Warn"), "note": say("Note")}[level]
+SECTION_OF = {
+    "not-measured": "hanging", "drop-disagrees": "hanging", "hanger-unknown-turned": "hanging",
+    "hanger-impossible": "hanging", "hook-shows": "hanging", "wire-tight": "hanging", "one-hook-wide": "hanging",
+    "unequal-hooks": "hanging", "overload": "hanging", "strip-wall": "hanging", "strip-width": "hanging",
+    "old-hanger": "hanging", "stud-missed": "hanging", "implausible": "frame", "low-ppi": "picture",
+    "no-stock": "picture", "picture-missing": "picture", "print-touches-glass": "mat", "stack-too-deep": "mat",
+    "over-budget": "cost",
+}  # fmt: skip
+"""The section of the card where a finding can be mended, by its code."""
 
 
 def count_words(level: str, count: int) -> str:
@@ -45,69 +49,16 @@ def count_words(level: str, count: int) -> str:
     return say_many("{count} note", "{count} notes", count)
 
 
-class FindingRow(QStyledItemDelegate):
-    """Draws one finding: sign and word, piece, sentence, what to do."""
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        """One line each."""
-        return QSize(200, theme().px(ROW))
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
-        """Draws it."""
-        look, box = theme(), QRect(option.rect)
-        level, numbers, name, text, do = index.data(Qt.ItemDataRole.UserRole)
-        painter.save()
-        state = option.state
-        if state & (QStyle.StateFlag.State_MouseOver | QStyle.StateFlag.State_Selected):
-            painter.fillRect(box, look.colour("surface_2"))
-        middle = box.center().y()
-        draw_level(painter, QRectF(16, middle - 8, 16, 16), level, plate=False)
-        painter.setFont(look.font(12, semibold=True))
-        painter.setPen(look.colour({"stop": "stop", "warn": "warn"}.get(level, "pencil")))
-        left = 38
-        painter.drawText(
-            QRect(left, box.top(), look.px(46), box.height()), Qt.AlignmentFlag.AlignVCenter, level_word(level)
-        )
-        left += look.px(46)
-        painter.setFont(look.font(14))
-        painter.setPen(look.colour("ink"))
-        metrics = QFontMetrics(look.font(14))
-        who = f"{numbers}  {name}".strip()
-        width = look.px(170)
-        painter.drawText(
-            QRect(left, box.top(), width, box.height()),
-            Qt.AlignmentFlag.AlignVCenter,
-            metrics.elidedText(who, Qt.TextElideMode.ElideRight, width - 8),
-        )
-        left += width
-        room = box.right() - 16 - left
-        text_width = min(metrics.horizontalAdvance(text), max(120, round(room * 0.62)))
-        painter.drawText(
-            QPointF(left, middle + metrics.ascent() / 2 - 1),
-            metrics.elidedText(text, Qt.TextElideMode.ElideRight, text_width),
-        )
-        rest = room - text_width - 24
-        if do and rest > 60:
-            painter.setPen(look.colour("chalk"))
-            painter.drawText(
-                QPointF(left + text_width + 24, middle + metrics.ascent() / 2 - 1),
-                metrics.elidedText(do, Qt.TextElideMode.ElideRight, rest),
-            )
-        painter.restore()
-
-
 class FindingsPanel(QWidget):
     """Head with counts, hint and scale; rows below.
 
     Signals:
-        go_to: keys of the pieces of the finding clicked.
+        go_to: keys of the pieces of the finding clicked, and the section of their card that it is about.
         levels_changed: carries the most serious level of each piece, by key.
         fit_wanted, life_size_wanted, closer_wanted, farther_wanted: the buttons of the scale.
     """
 
-    go_to = Signal(object)
+    go_to = Signal(object, str)
     levels_changed = Signal(object)
     fit_wanted = Signal()
     life_size_wanted = Signal()
@@ -123,12 +74,7 @@ class FindingsPanel(QWidget):
         self._timer.setSingleShot(True)
         self._timer.setInterval(0)
         self._timer.timeout.connect(self.check)
-        self.fold = QToolButton()
-        self.fold.setCheckable(True)
-        self.fold.setAutoRaise(True)
-        self.fold.setText(say("Findings"))
-        self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        self.fold.setArrowType(Qt.ArrowType.RightArrow)
+        self.fold = FoldButton(say("Findings"))
         self.counts = Counts()
         self.hint = Words("", 12, "pencil")
         self.hint.setWordWrap(False)
@@ -143,6 +89,7 @@ class FindingsPanel(QWidget):
         head.addWidget(self.hint)
         head.addSpacing(8)
         head.addWidget(self.scale)
+        self._buttons: list[QToolButton] = []
         for words, name, signal in (
             (say("Fit"), say("Show the whole wall"), self.fit_wanted),
             (say("1 : 1"), say("Life size"), self.life_size_wanted),
@@ -153,7 +100,8 @@ class FindingsPanel(QWidget):
             button.setText(words)
             button.setAccessibleName(name)
             button.setToolTip(name)
-            button.setMinimumSize(28, 26)
+            button.setMinimumSize(theme().px(32), max(24, theme().px(26)))
+            self._buttons.append(button)
             button.clicked.connect(signal)
             head.addWidget(button)
         self.rows = QListWidget()
@@ -161,6 +109,8 @@ class FindingsPanel(QWidget):
         self.rows.setMouseTracking(True)
         self.rows.viewport().setBackgroundRole(QPalette.ColorRole.Window)
         self.rows.setItemDelegate(FindingRow(self.rows))
+        self.rows.setResizeMode(QListWidget.ResizeMode.Adjust)
+        self.rows.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.rows.setAccessibleName(say("Findings"))
         self.rows.itemActivated.connect(self._on_row)
@@ -177,9 +127,27 @@ class FindingsPanel(QWidget):
     def set_open(self, is_open: bool) -> None:
         """Rows or the head alone."""
         self.fold.setChecked(is_open)
-        self.fold.setArrowType(Qt.ArrowType.DownArrow if is_open else Qt.ArrowType.RightArrow)
         self.rows.setVisible(is_open)
-        self.rows.setFixedHeight(theme().px(ROW) * ROWS_SHOWN + 6)
+        self._fit()
+
+    def _fit(self) -> None:
+        """As high as what was found, up to three lines of it."""
+        heights = [self.rows.sizeHintForRow(row) for row in range(min(self.rows.count(), ROWS_SHOWN))]
+        self.rows.setFixedHeight(min(sum(heights), theme().px(ROW) * (ROWS_SHOWN + 2)) + 6 if heights else 0)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Sentences wrap at the new width."""
+        super().resizeEvent(event)
+        self.rows.doItemsLayout()
+        self._fit()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The head lies on surface-2 under a line; the rows on surface."""
+        look = theme()
+        with QPainter(self) as painter:
+            high = self.rows.y() if self.rows.isVisible() else self.height()
+            painter.fillRect(0, 0, self.width(), high, look.colour("surface_2"))
+            painter.fillRect(0, 0, self.width(), 1, look.colour("line"))
 
     def on_change(self, before: Project, after: Project, change: Change) -> None:
         """What was found may no longer hold: look again once this turn of events is over."""
@@ -199,7 +167,7 @@ class FindingsPanel(QWidget):
             numbers = ", ".join(str(number) for number in finding.pieces)
             name = self._name(finding, project)
             item = QListWidgetItem()
-            item.setData(Qt.ItemDataRole.UserRole, (finding.level, numbers, name, text, do))
+            item.setData(Qt.ItemDataRole.UserRole, Shown(finding.level, numbers, name, text, do))
             item.setData(
                 Qt.ItemDataRole.AccessibleTextRole,
                 say(
@@ -212,6 +180,7 @@ class FindingsPanel(QWidget):
             )
             item.setToolTip(f"{text}\n{do}")
             self.rows.addItem(item)
+        self._fit()
         self.counts.show_counts({level: sum(1 for one in found if one.level == level) for level in LEVELS})
         self.levels_changed.emit(levels_by_piece(found, project))
 
@@ -226,11 +195,15 @@ class FindingsPanel(QWidget):
         row = self.rows.row(item)
         if 0 <= row < len(self.findings):
             known = self._opened.shown.piece_by_number
-            self.go_to.emit([known[number].key for number in self.findings[row].pieces if number in known])
+            finding = self.findings[row]
+            keys = [known[number].key for number in finding.pieces if number in known]
+            self.go_to.emit(keys, SECTION_OF.get(finding.code, ""))
 
     def _on_theme(self) -> None:
-        self.set_open(is_open=self.fold.isChecked())
+        for button in self._buttons:
+            button.setMinimumSize(theme().px(32), max(24, theme().px(26)))
         self.rows.doItemsLayout()
+        self.set_open(is_open=self.fold.isChecked())
 
 
 def levels_by_piece(findings: tuple[Finding, ...], project: Project) -> dict[Key, str]:

@@ -70,7 +70,8 @@ class PasteWindow(QDialog):
             | QAbstractItemView.EditTrigger.AnyKeyPressed
         )
         self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.table.setShowGrid(True)
+        corner = look.colours().surface_2.name()
+        self.table.setStyleSheet(f"QTableCornerButton::section {{ background: {corner}; border: 0; }}")
         for header in (self.table.horizontalHeader(), self.table.verticalHeader()):
             header.setStyleSheet(_flat_header())
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
@@ -125,7 +126,10 @@ class PasteWindow(QDialog):
             result.setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
             self.table.setItem(row, wide, result)
         for place in range(wide):
-            self.table.setColumnWidth(place, look.px(420 if taken.columns == (ROW,) else 116))
+            chosen = self.table.cellWidget(0, place)
+            words = look.width_of(chosen.currentText(), 14) if isinstance(chosen, ChoiceField) else 0
+            least = look.px(420 if taken.columns == (ROW,) else 104)
+            self.table.setColumnWidth(place, max(least, words + look.px(44)))
         self._filling = False
         self._read()
 

@@ -2,31 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import (
     QItemSelection,
     QItemSelectionModel,
+    Qt,
     Signal,
 )
-from PySide6.QtGui import QPalette
+from PySide6.QtGui import QPalette, QResizeEvent
 from PySide6.QtWidgets import (
+    QAbstractButton,
     QAbstractItemView,
     QButtonGroup,
     QHBoxLayout,
-    QLineEdit,
     QListView,
-    QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
-from composer.desktop import icons
+from composer.desktop import field_look as look
 from composer.desktop.field_row import Words
+from composer.desktop.list_parts import FilterLine, FlatButton, SortHead, Tab
 from composer.desktop.open_project import Change, OpenProject
-from composer.desktop.piece_model import FILTERS, PieceModel
-from composer.desktop.piece_rows import RowDelegate
+from composer.desktop.piece_model import FILTERS, ORDERS, PieceModel
+from composer.desktop.piece_rows import NARROW, RowDelegate
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
-from composer.model import Key, Project
+from composer.hanging.weight import weight_of
+from composer.model import Key, Piece, Project
 from composer.texts import say, say_many
 from composer.units import MassUnit, show_mass
 
@@ -55,14 +59,11 @@ class PieceList(QWidget):
         self.rows.setFrameShape(QListView.Shape.NoFrame)
         self.rows.setMouseTracking(True)
         self.rows.viewport().setBackgroundRole(QPalette.ColorRole.Window)
-        self.rows.setUniformItemSizes(True)
+        self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.rows.setResizeMode(QListView.ResizeMode.Adjust)
         self.rows.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.rows.setAccessibleName(say("Pieces"))
-        self.filter = QLineEdit()
-        self.filter.setPlaceholderText(say("Filter by name, size, number"))
-        self.filter.setAccessibleName(say("Filter"))
-        self.filter.setClearButtonEnabled(True)
-        self.filter.addAction(icons.icon("find"), QLineEdit.ActionPosition.LeadingPosition)
+        self.filter = FilterLine(say("Filter by name, size, number"))
         head = QHBoxLayout()
         head.setContentsMargins(16, 8, 12, 0)
         head.addWidget(Words(say("Pieces"), 14, semibold=True))
@@ -72,40 +73,59 @@ class PieceList(QWidget):
         head.addSpacing(12)
         head.addWidget(paste)
         self.tabs = QButtonGroup(self)
-        row = QHBoxLayout()
-        row.setContentsMargins(12, 0, 12, 0)
-        row.setSpacing(2)
-        for place in FILTERS:
-            tab = QToolButton()
-            tab.setCheckable(True)
-            tab.setAutoRaise(True)
-            tab.setProperty("place", place)
-            self.tabs.addButton(tab)
-            row.addWidget(tab)
-        row.addStretch()
-        self.tabs.buttons()[0].setChecked(True)
-        self.sum = Words("", 12, "pencil")
-        self.sum.setContentsMargins(16, 8, 12, 8)
+        self._tab_row = self._button_row([Tab() for _ in FILTERS], self.tabs, FILTERS, "place")
+        self.sorts = QButtonGroup(self)
+        heads = [SortHead(words) for words in (say("No."), say("Piece"), say("Size"), say("Where"))]
+        self._sort_row = self._button_row(heads, self.sorts, ORDERS, "order")
+        for sort in heads:
+            sort.setAccessibleName(say("Sort by {what}", what=sort.text()))
+            sort.setToolTip(sort.accessibleName())
+        self.sum = Words("", 12, semibold=True)
+        self.sum.setContentsMargins(16, 8, 12, 0)
+        self.drop_hint = Words(say("Drop picture files or a table here to add more."), 12, "pencil")
+        self.drop_hint.setContentsMargins(16, 0, 12, 8)
+        self.empty = Words("", 14, "pencil")
+        self.empty.setContentsMargins(16, 16, 12, 0)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
+        column.setSpacing(4)
         column.addLayout(head)
         field = QVBoxLayout()
         field.setContentsMargins(12, 0, 12, 0)
         field.addWidget(self.filter)
         column.addLayout(field)
-        column.addLayout(row)
+        column.addWidget(self._tab_row)
+        column.addWidget(self._sort_row)
+        column.addWidget(self.empty)
         column.addWidget(self.rows, 1)
         column.addWidget(self.sum)
+        column.addWidget(self.drop_hint)
         self.setMinimumWidth(200)
         add.clicked.connect(self.add_wanted)
         paste.clicked.connect(self.paste_wanted)
         self.filter.textChanged.connect(self._on_filter)
         self.tabs.buttonClicked.connect(self._on_filter)
+        self.sorts.buttonClicked.connect(self._on_sort)
         self.rows.selectionModel().selectionChanged.connect(self._on_rows)
         selection.changed.connect(self._on_selection)
         theme().changed.connect(self._on_theme)
         self.refresh()
+
+    def _button_row(
+        self, buttons: Sequence[FlatButton], group: QButtonGroup, names: Sequence[str], about: str
+    ) -> QWidget:
+        """Buttons of which one is chosen, each knowing what it stands for."""
+        box = QWidget()
+        row = QHBoxLayout(box)
+        row.setContentsMargins(12, 0, 8, 0)
+        row.setSpacing(2)
+        for button, name in zip(buttons, names, strict=True):
+            button.setProperty(about, name)
+            group.addButton(button)
+            row.addWidget(button)
+        row.addStretch()
+        buttons[0].setChecked(True)
+        return box
 
     def on_change(self, before: Project, after: Project, change: Change) -> None:
         """Brings the rows of what changed up to date."""
@@ -132,16 +152,40 @@ class PieceList(QWidget):
         names = {"all": say("All"), "wall": say("Wall"), "floor": say("Floor"), "findings": say("Findings")}
         for tab in self.tabs.buttons():
             place = tab.property("place")
-            tab.setText(say("{name} {count}", name=names[place], count=self.model.count(place)))
-            tab.setFont(theme().font(12, semibold=tab.isChecked()))
-        pieces = self._opened.shown.pieces
-        weighed = [piece.weight.exact_kg for piece in pieces if piece.weight is not None]
-        words = say_many("{count} piece", "{count} pieces", len(pieces))
-        if weighed:
-            unit: MassUnit = "lb" if self._opened.shown.units == "imperial" else "kg"
-            total = show_mass(sum(weighed, start=0 * weighed[0]), unit)
-            words = say("{pieces}, {count} of them weighed: {weight}.", pieces=words, count=len(weighed), weight=total)
+            assert isinstance(tab, Tab)
+            tab.set_words(say("{name} {count}", name=names[place], count=self.model.count(place)))
+        project = self._opened.shown
+        chosen = [project.piece_by_key[key] for key in self._selection.pieces if key in project.piece_by_key]
+        words = self._sum_words(chosen if len(chosen) > 1 else list(project.pieces))
+        if len(chosen) > 1:
+            words = say("{pieces} selected of {all}.", pieces=words, all=len(project.pieces))
+        else:
+            words = say("{pieces}.", pieces=words)
         self.sum.setText(words)
+        self.empty.setText(self._why_empty())
+        self.empty.setVisible(not self.model.keys)
+        self._tab_row.setVisible(bool(project.pieces) and not self.model.grouped)
+        self._sort_row.setVisible(bool(project.pieces))
+        self.filter.setVisible(bool(project.pieces))
+
+    def _sum_words(self, pieces: list[Piece]) -> str:
+        """How many, and what they weigh where all of it is known or can be estimated."""
+        words = say_many("{count} piece", "{count} pieces", len(pieces))
+        unit: MassUnit = "lb" if self._opened.shown.units == "imperial" else "kg"
+        weights = [weight for piece in pieces if (weight := weight_of(piece)) is not None]
+        if not weights:
+            return words
+        mass = show_mass(sum(weight.kg for weight in weights), unit)
+        if len(weights) < len(pieces):
+            return say("{pieces}, {count} of them {mass}", pieces=words, count=len(weights), mass=mass)
+        if not all(weight.measured for weight in weights):
+            return say("{pieces}, about {mass}", pieces=words, mass=mass)
+        return say("{pieces}, {mass}", pieces=words, mass=mass)
+
+    def _why_empty(self) -> str:
+        if not self._opened.shown.pieces:
+            return say("No pieces yet. Add the first frame, paste rows, or drop a table here.")
+        return "" if self.model.keys else say("No piece matches the filter.")
 
     def _on_filter(self, *_: object) -> None:
         chosen = self.tabs.checkedButton()
@@ -153,6 +197,27 @@ class PieceList(QWidget):
         self.refresh()
         self._on_selection()
 
+    def _on_sort(self, button: QAbstractButton) -> None:
+        self._telling = True
+        try:
+            self.model.set_order(button.property("order"))
+        finally:
+            self._telling = False
+        self._on_selection()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """A narrow list is grouped by place instead of naming it in every row."""
+        super().resizeEvent(event)
+        narrow = self.width() < look.px(NARROW)
+        if narrow != self.model.grouped:
+            self._telling = True
+            try:
+                self.model.set_grouped(narrow)
+            finally:
+                self._telling = False
+            self.refresh()
+            self._on_selection()
+
     def _on_rows(self, *_: object) -> None:
         if self._telling:
             return
@@ -162,6 +227,7 @@ class PieceList(QWidget):
         self._selection.set([*hidden, *(key for row, key in enumerate(self.model.keys) if row in picked)])
 
     def _on_selection(self) -> None:
+        self.refresh()
         wanted = {row for row, key in enumerate(self.model.keys) if key in self._selection}
         rows = self.rows.selectionModel()
         if wanted == {index.row() for index in self.rows.selectedIndexes()}:

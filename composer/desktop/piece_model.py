@@ -15,9 +15,12 @@ from PySide6.QtWidgets import (
 )
 
 from composer.desktop.open_project import Change, OpenProject
+from composer.desktop.stages import noted_words
 from composer.desktop.units_shown import number, style_of
+from composer.findings.readiness import missing_words, stage, stage_words
 from composer.model import Key, Piece, Project
 from composer.texts import say
+from composer.units import MassUnit, show_mass
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -29,6 +32,7 @@ THUMBNAIL = 44
 
 
 FILTERS = ("all", "wall", "floor", "findings")
+ORDERS = ("number", "name", "size", "where")
 
 
 class PieceModel(QAbstractListModel):
@@ -41,6 +45,8 @@ class PieceModel(QAbstractListModel):
         self._place = "all"
         self._order = "number"
         self._levels: dict[Key, str] = {}
+        self._lacking: dict[Key, tuple[Piece, bool, str]] = {}  # by identity: a record that is the same lacks the same
+        self.grouped = False
         self.keys: list[Key] = []
         self.px_per_mm = LARGEST_PX_PER_MM
         self.read()
@@ -66,12 +72,19 @@ class PieceModel(QAbstractListModel):
                 "{number} {name}, {size}, {where}",
                 number=piece.number,
                 name=piece.name,
-                size=size_of(piece, self.project),
+                size=self.size_words(piece),
                 where=self.where(piece.key),
-            )
+            ) + (f", {lacking}" if (lacking := self.lacking(piece)) else "")
         if role == Qt.ItemDataRole.ToolTipRole:
-            return piece.name
+            return self._tip(piece)
         return None
+
+    def _tip(self, piece: Piece) -> str:
+        place = self.project.placement_by_piece.get(piece.key)
+        reached = stage_words(stage(piece, turned=place is not None and place.turned)).capitalize()
+        if piece.stage is not None:
+            reached = say("{reached}; {stage}", reached=reached, stage=noted_words(piece.stage))
+        return say("{name}: {reached}", name=piece.name, reached=reached)
 
     def where(self, key: Key) -> str:
         """Where the piece is, in a word."""
@@ -79,6 +92,43 @@ class PieceModel(QAbstractListModel):
         if placement is None:
             return say("floor")
         return say("locked") if placement.locked else say("wall")
+
+    def drawing_of_place(self, key: Key) -> str:
+        """The sign that stands beside the word."""
+        placement = self.project.placement_by_piece.get(key)
+        return "floor" if placement is None else "lock" if placement.locked else "wall"
+
+    def size_words(self, piece: Piece) -> str:
+        """Width by height and weight; in a grouped list weights drop out and a lock is told instead."""
+        size = size_of(piece, self.project)
+        if self.grouped:
+            placement = self.project.placement_by_piece.get(piece.key)
+            return say("{size}, locked", size=size) if placement is not None and placement.locked else size
+        if piece.weight is None:
+            return size
+        unit: MassUnit = "lb" if self.project.units == "imperial" else "kg"
+        return say("{size}, {weight}", size=size, weight=show_mass(piece.weight.exact_kg, unit))
+
+    def lacking(self, piece: Piece) -> str:
+        """What the next paper still needs; nothing once the piece can be costed."""
+        place = self.project.placement_by_piece.get(piece.key)
+        turned = place is not None and place.turned
+        known = self._lacking.get(piece.key)
+        if known is None or known[0] is not piece or known[1] != turned:
+            missing = missing_words(piece, turned=turned)
+            known = (piece, turned, say("needs {missing}", missing=missing) if missing else "")
+            self._lacking[piece.key] = known
+        return known[2]
+
+    def head(self, row: int) -> tuple[str, str, int] | None:
+        """Words, sign and count of the group that begins with this row; None within a group."""
+        if not self.grouped:
+            return None
+        hung = self.keys[row] in self.project.placement_by_piece
+        if row and (self.keys[row - 1] in self.project.placement_by_piece) == hung:
+            return None
+        count = sum(1 for key in self.keys if (key in self.project.placement_by_piece) == hung)
+        return (say("On the wall"), "wall", count) if hung else (say("On the floor"), "floor", count)
 
     def level(self, key: Key) -> str | None:
         """The most serious finding about the piece."""
@@ -97,6 +147,17 @@ class PieceModel(QAbstractListModel):
         """By number, name, size or place."""
         self._order = order
         self.read()
+
+    @property
+    def order(self) -> str:
+        """What rows are sorted by."""
+        return self._order
+
+    def set_grouped(self, grouped: bool) -> None:
+        """By place first, each group under its head."""
+        if grouped != self.grouped:
+            self.grouped = grouped
+            self.read()
 
     def set_levels(self, levels: dict[Key, str]) -> None:
         """The most serious finding of each piece."""
@@ -129,6 +190,9 @@ class PieceModel(QAbstractListModel):
         pieces = [
             piece for piece in self.project.pieces if self._is_at(piece.key, self._place) and self._matches(piece)
         ]
+        if self.grouped:
+            hung = self.project.placement_by_piece
+            return [piece.key for piece in sorted(pieces, key=lambda one: (one.key not in hung, self._rank(one)))]
         return [piece.key for piece in sorted(pieces, key=self._rank)]
 
     def _rank(self, piece: Piece) -> tuple[Any, ...]:
@@ -155,6 +219,11 @@ class PieceModel(QAbstractListModel):
             .replace("\u00a0", " ")
         )
         return all(word in text for word in self._words.split())
+
+
+def place_words() -> tuple[str, str, str]:
+    """The words a place can have."""
+    return say("floor"), say("locked"), say("wall")
 
 
 def size_of(piece: Piece, project: Project) -> str:

@@ -56,7 +56,7 @@ class CardPanel(QWidget):
 
     def open_section(self, name: str) -> None:
         """Opens a section of the card shown, such as ``hanging``."""
-        if isinstance(self.card, PieceCard):
+        if isinstance(self.card, PieceCard) and name in self.card.sections:
             self.card.open_only(name)
 
     def rebuild(self) -> None:

@@ -20,6 +20,7 @@ from composer.desktop.field_kinds import (
     other_unit,
 )
 from composer.desktop.field_row import Words
+from composer.desktop.stages import stage_choices
 from composer.desktop.units_shown import number
 from composer.hanging.weight import weight_of
 from composer.model import Key, Piece, Project
@@ -32,16 +33,6 @@ _GLAZING = (
     ("acrylic", N_("acrylic")),
     ("styrene", N_("styrene")),
     ("none", N_("none")),
-)
-
-
-_STAGES = (
-    (None, N_("not noted")),
-    ("to-measure", N_("to measure")),
-    ("print-ordered", N_("print ordered")),
-    ("print-here", N_("print here")),
-    ("framed", N_("framed")),
-    ("ready", N_("ready")),
 )
 
 
@@ -61,7 +52,7 @@ class FrameSection(PieceSection):
         self._other = Words("", 12, "pencil")
         column.addWidget(self._other)
         weight = MassField(say("Weight, with everything in it"))
-        stage = ChoiceField(say("Stage"), [(key, say(words)) for key, words in _STAGES])
+        stage = ChoiceField(say("Stage"), stage_choices())
         add_row(
             column,
             self._bind_piece(weight, "weight", say("Weight")),
