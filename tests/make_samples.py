@@ -118,6 +118,7 @@ def stair_wall(file: Path, scratch: Path) -> None:
     run("new", file, "--wall-width", "3.9m", "--wall-height", "4.5m", "--pieces", pieces, "--title", "Up the stairs")
     run("set", file, "wall.outline=0,0 900,0 3900,2100 3900,4000 3000,4500 0,4500", "wall.nosing=900,180 3600,2070")
     run("set", file, "wall.name=Stair wall", "wall.kind=plaster", "gap=60 mm")
+    fix(file, "hook-one-nail", "nail-board", "hook-slim", "plug-masonry", "hook-slim")
     gap, slope, left = 60, 0.7, 1100.0
     for number, (width, height) in enumerate(((400, 500), (300, 400), (450, 350), (350, 450), (263, 318)), start=1):
         nosing = 180 + slope * (left + width / 2 - 900)
@@ -135,6 +136,7 @@ def corridor(file: Path, scratch: Path) -> None:
     run("set", file, "wall.name=Corridor", "wall.kind=painted-board", "wall.eye-line=57 in", "gap=6 in")
     run("set", file, "wall.stud-first=8 in", "wall.stud-spacing=16 in", "wall.left-end=corner", "wall.right-end=free")
     run("add", file, "obstacles", table(scratch, "obstacles", OBSTACLES + CORRIDOR_OBSTACLES))
+    fix(file, "nail-board", "", "hook-one-nail", "hook-slim", "hook-slim", "cleat-rail", "")
     left = Fraction(52)
     sizes = ("12 1/4x16 3/16", "16 3/16x12 1/4", "20x24", "23 5/8x31 1/2", "15 1/2x19 3/4", "40x13", "9 3/8x11 1/4")
     for number, size in enumerate(sizes, start=1):
@@ -147,6 +149,12 @@ def corridor(file: Path, scratch: Path) -> None:
 def empty_wall(file: Path, scratch: Path) -> None:
     """Nothing on it yet."""
     run("new", file, "--wall-width", "4.2m", "--wall-height", "2.6m", "--title", "An empty wall")
+
+
+def fix(file: Path, *fixings: str) -> None:
+    """What holds each piece, by number; empty = not chosen yet."""
+    chosen = [f"piece.{number}.fixing={fixing}" for number, fixing in enumerate(fixings, start=1) if fixing]
+    run("set", file, *chosen)
 
 
 def place(file: Path, number: int, left_mm: float, bottom_mm: float) -> None:

@@ -161,7 +161,14 @@ def _records(listed: "dict[str, Record] | tuple[Record, ...]") -> Iterable[Recor
 
 def _with_fields(known: _R, fields: Mapping[str, str | float | None], kind: type[_R]) -> _R:
     """``known`` with some fields replaced, checked against its type as if read from a file."""
-    return msgspec.convert({**msgspec.to_builtins(known), **fields}, kind)
+    return msgspec.convert({**msgspec.to_builtins(known), **_whole(fields)}, kind)
+
+
+def _whole(fields: Mapping[str, str | float | None]) -> dict[str, str | float | int | None]:
+    """The same with whole numbers as such: a project's notes keep every number as a float."""
+    return {
+        name: int(value) if isinstance(value, float) and value.is_integer() else value for name, value in fields.items()
+    }
 
 
 def _from_entry(entry: CatalogueEntry, known: _R | None, kind: type[_R]) -> _R:
@@ -176,7 +183,7 @@ def _from_entry(entry: CatalogueEntry, known: _R | None, kind: type[_R]) -> _R:
     if kind is Material:
         start["kind"] = entry.kind
     start["kind" if kind is ObstacleClass else "id"] = entry.id
-    return msgspec.convert({**start, **fields}, kind)
+    return msgspec.convert({**start, **_whole(fields)}, kind)
 
 
 @lru_cache(maxsize=16)

@@ -9,11 +9,15 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from composer.catalogue import catalogue as catalogues
+from composer.findings.of_balance import check_balance
+from composer.findings.of_fixing import check_fixing
+from composer.findings.of_hazards import check_hazards
 from composer.findings.of_pairs import check_pairs
 from composer.findings.of_piece import Missing, Unprintable, check_picture, check_piece
 from composer.findings.of_place import check_place
 from composer.findings.of_project import check_catalogue, check_names
-from composer.model import Finding, Key, Project
+from composer.findings.of_wall import check_stairs, check_wall
+from composer.model import Finding, Key, Project, Wall
 
 Inputs = tuple[Any, ...]
 _Slot = tuple[str, Key]
@@ -59,16 +63,30 @@ class FindingsCache:
             turned = placement is not None and placement.turned
             own = (piece, turned, placement is not None, known, self._unprintable)
             yield from self._keep(("piece", piece.key), own, check_piece)
+            yield from self._keep(("balance", piece.key), own[:4], check_balance)
             if placement is not None:
                 hung[placement.wall].append((piece, placement))
                 on_wall = (piece, placement, walls[placement.wall], known)
                 yield from self._keep(("place", piece.key), on_wall, check_place)
+                yield from self._keep(("hazards", piece.key), on_wall, check_hazards)
+                yield from self._keep(("fixing", piece.key), (*on_wall, project.region), check_fixing)
             yield from self._pictures(project, piece.key)
         for key, pairs in hung.items():
             flat = tuple(record for pair in pairs for record in pair)
             yield from self._keep(("pairs", key), flat, lambda *_, pairs=pairs, key=key: check_pairs(pairs, key))
+            yield from self._wall(walls[key], pairs, flat, known, project.quake)
         yield from self._keep(("names", "w0"), (project.walls, project.title, self._unprintable), check_names)
         yield from check_catalogue(known)
+
+    def _wall(
+        self, wall: Wall, pairs: list[Any], flat: Inputs, known: catalogues.Catalogue, quake: bool
+    ) -> Iterable[Finding]:
+        hung = tuple((piece, placement.turned) for piece, placement in pairs)
+        # Where the pieces hang does not matter here, so that moving one runs nothing.
+        read = (wall, known, quake, *(part for pair in hung for part in pair))
+        yield from self._keep(("wall", wall.key), read, lambda *_: check_wall(wall, hung, known, quake))
+        if wall.nosing is not None:
+            yield from self._keep(("stairs", wall.key), (wall, *flat), lambda *_: check_stairs(wall, pairs))
 
     def _pictures(self, project: Project, key: Key) -> Iterable[Finding]:
         if self._missing is None:

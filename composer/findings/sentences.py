@@ -1,6 +1,6 @@
 """What a finding says, and what to do about it, in the project's units and the person's language."""
 
-from composer.findings import sentences_of_piece, sentences_of_place
+from composer.findings import sentences_of_hanging, sentences_of_hazards, sentences_of_piece, sentences_of_place
 from composer.findings.words import Sentences, Words
 from composer.model import Finding
 from composer.texts import say
@@ -27,7 +27,12 @@ def _look(_: Words) -> str:
 
 _UNKNOWN = (_unknown, _look)
 
-_SENTENCES: Sentences = {**sentences_of_place.SENTENCES, **sentences_of_piece.SENTENCES}
+_SENTENCES: Sentences = {
+    **sentences_of_place.SENTENCES,
+    **sentences_of_piece.SENTENCES,
+    **sentences_of_hanging.SENTENCES,
+    **sentences_of_hazards.SENTENCES,
+}
 
 CODES = tuple(_SENTENCES)
 """Every code the checks may give."""

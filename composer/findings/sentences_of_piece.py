@@ -1,6 +1,7 @@
 """Sentences about a piece by itself: its measures, its hanger, its strips, its name; and about the project."""
 
 from composer.findings.measures import listed, measure_name, where_measured
+from composer.findings.sentences_of_hanging import overload, overload_do
 from composer.findings.words import Sentences, Words
 from composer.texts import N_, say
 
@@ -217,6 +218,8 @@ def _strip_size_do(_: Words) -> str:
 
 
 def _overload(words: Words) -> str:
+    if words.word("fixing"):
+        return overload(words)
     return say(
         "Piece {piece}: {pairs} pairs of {size} strips carry {capacity}; it weighs "
         "{weight}, and {margin} times that is wanted.",
@@ -229,7 +232,9 @@ def _overload(words: Words) -> str:
     )
 
 
-def _overload_do(_: Words) -> str:
+def _overload_do(words: Words) -> str:
+    if words.word("fixing"):
+        return overload_do(words)
     return say("Use more pairs or a larger class, change glass to acrylic, or hang it by hooks or screws.")
 
 

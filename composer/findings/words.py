@@ -33,7 +33,7 @@ class Words:
 
     def kg(self, name: str) -> str:
         """A mass, shown with its unit."""
-        return show_mass(Kg(self.number(name)))
+        return show_mass(Kg(self.number(name)), "lb" if self._style.unit == "in" else "kg")
 
     def shown(self, mm: float) -> str:
         """A length in mm, shown with its unit."""

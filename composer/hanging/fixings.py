@@ -12,12 +12,12 @@ from typing import Literal
 from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.records import Fixing
 from composer.hanging.balance import each_of_kg
-from composer.hanging.records import PieceHanging, Value
+from composer.hanging.records import SHOWS_MM, PieceHanging, Value
 from composer.hanging.studs import BEHIND_MM, USABLE_MM, nearest_stud_mm
 from composer.hanging.weight import weight_of
 from composer.model.piece import Piece
 from composer.model.wall import Wall
-from composer.units import Kg
+from composer.units import Kg, Mm
 
 WhyNot = Literal[
     "no-points",
@@ -71,6 +71,7 @@ class Offer:
         margin: capacity over the high end of the weight; None where either is unknown.
         why_not: why it cannot hold here, None where it can.
         values: what the sentence of ``why_not`` mentions.
+        shows: its hole would come out above the frame or just below its edge.
     """
 
     fixing: Fixing
@@ -79,6 +80,7 @@ class Offer:
     margin: float | None
     why_not: WhyNot | None = None
     values: tuple[tuple[str, Value], ...] = ()
+    shows: bool = False
 
     @property
     def holds(self) -> bool:
@@ -114,15 +116,15 @@ def offers(
     made = [_offer(fixing, weight, hanging, wall, catalogue, at) for fixing in catalogue.fixings.values()]
     wanted = HELD_BY[hanging.kind or ""]
 
-    def order(offer: Offer) -> tuple[bool, int, float]:
+    def order(offer: Offer) -> tuple[bool, bool, int, float]:
         kind = offer.fixing.fixing_kind
-        return not offer.holds, wanted.index(kind) if kind in wanted else 9, offer.capacity_kg or 0.0
+        return not offer.holds, offer.shows, wanted.index(kind) if kind in wanted else 9, offer.capacity_kg or 0.0
 
     return tuple(sorted(made, key=order))
 
 
 def proposal(offered: Iterable[Offer]) -> Offer | None:
-    """The handiest class that holds and, of its kind, the least; None where nothing holds."""
+    """The handiest class that holds without showing and, of its kind, the least; None where nothing holds."""
     return next((offer for offer in offered if offer.holds), None)
 
 
@@ -151,7 +153,9 @@ def _offer(
         why = "weight-unknown"
     elif why is None and (margin is None or margin < 1 - _ENOUGH):
         why, values = "too-weak", (("capacity_kg", capacity or 0.0), ("weight_kg", weight or 0.0))
-    return Offer(fixing, count, capacity, margin, why, values)
+    highest = max((point.y for point in hanging.points), default=Mm(0.0))
+    shows = hanging.height_mm - highest - max(0.0, fixing.offset_mm) < SHOWS_MM
+    return Offer(fixing, count, capacity, margin, why, values, shows)
 
 
 def _why_not(

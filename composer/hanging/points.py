@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from composer.catalogue.catalogue import Catalogue, usual
 from composer.hanging import kernel, strips
-from composer.hanging.records import HangingPoint, Hole, PieceHanging, Problem, Value, What, WorkingLine
+from composer.hanging.records import SHOWS_MM, HangingPoint, Hole, PieceHanging, Problem, Value, What, WorkingLine
 from composer.hanging.working import offset_working, rail_working, wire_working
 from composer.model.hanger import Hanger
 from composer.model.piece import Piece
@@ -17,9 +17,6 @@ from composer.units import Length, Mm
 
 DISAGREE_MM = 3.0
 """A measured drop and the one its wire gives may differ by this much (common practice, no source)."""
-
-SHOWS_MM = 10.0
-"""Hardware nearer than this to the frame's edge is likely to be seen (judgement)."""
 
 BEYOND_MM = 1e-6
 """Measures are compared on the grid of positions."""

@@ -15,6 +15,9 @@ Value = str | int | float
 
 NO_OFFSET = Mm(0.0)
 
+SHOWS_MM = 10.0
+"""Hardware nearer than this to the frame's edge is likely to be seen (judgement)."""
+
 
 class HangingPoint(NamedTuple):
     """Where the frame bears: on a hook, by a ring, a notch, a keyhole, a strip, a rail or a ledge."""

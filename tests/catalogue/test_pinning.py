@@ -100,3 +100,12 @@ def test_the_packet_wins_over_the_pin_and_can_be_taken_back() -> None:
     assert catalogue.of(notes).hook_offset_mm("hook-one-nail") == 30.0
     taken_back = msgspec.structs.replace(notes, changed=())
     assert catalogue.of(taken_back).hook_offset_mm("hook-one-nail") == 18.0
+
+
+def test_pins_are_read_back_from_a_file() -> None:
+    strips = msgspec.structs.replace(OAK, hanger=Hanger(kind="strips"))
+    notes = pinned_for(CatalogueNotes(), [OAK, strips])
+    read = msgspec.json.decode(msgspec.json.encode(notes), type=CatalogueNotes)
+    assert catalogue.of(read).unread == ()
+    assert catalogue.of(read).strip_classes == catalogue.usual().strip_classes
+    assert catalogue.of(read).fixings == catalogue.usual().fixings

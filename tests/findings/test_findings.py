@@ -74,6 +74,11 @@ def thing(kind: Any, left: float, bottom: float, width: float, height: float, ma
     )
 
 
+def of_place(found: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Without what concerns people below and cables, which other tests are about."""
+    return tuple(finding for finding in found if finding.code not in {"over-seat", "cable-zone"})
+
+
 def brief(found: tuple[Finding, ...]) -> list[tuple[str, str, tuple[int, ...]]]:
     return [(finding.level, finding.code, finding.pieces) for finding in found]
 
@@ -165,13 +170,13 @@ def test_the_overhang_under_a_slope_is_taken_square_to_it() -> None:
 )
 def test_obstacles_by_kind(kind: str, left: float, bottom: float, expected: list[tuple[str, str]]) -> None:
     found = check(project([piece(1)], [at(1, left, bottom)], (thing(kind, 1000, 0, 2000, 850),)))
-    assert [(level, code) for level, code, _ in brief(found)] == expected
+    assert [(level, code) for level, code, _ in brief(of_place(found))] == expected
 
 
 def test_a_typed_margin_counts_also_when_it_is_nothing() -> None:
     bare = (thing("sofa", 1000, 0, 2000, 850, margin=0),)
-    assert check(project([piece(1)], [at(1, 1500, 850)], bare)) == ()
-    assert brief(check(project([piece(1)], [at(1, 1500, 849)], bare))) == [("warn", "on-obstacle", (1,))]
+    assert of_place(check(project([piece(1)], [at(1, 1500, 850)], bare))) == ()
+    assert brief(of_place(check(project([piece(1)], [at(1, 1500, 849)], bare)))) == [("warn", "on-obstacle", (1,))]
 
 
 @pytest.mark.parametrize(("bottom", "stands"), [(850, True), (851, True), (852, False), (849, True), (840, False)])
@@ -184,7 +189,7 @@ def test_a_piece_on_a_ledge_may_stand_on_a_shelf(bottom: float, stands: bool) ->
 def test_the_usual_margin_can_be_typed_over_for_the_project() -> None:
     notes = CatalogueNotes(changed=(CatalogueChange(entry="obstacle:sofa", field="margin_mm", value=60.0),))
     sofa = (thing("sofa", 1000, 0, 2000, 850),)
-    assert check(project([piece(1)], [at(1, 1500, 910)], sofa, catalogue=notes)) == ()
+    assert of_place(check(project([piece(1)], [at(1, 1500, 910)], sofa, catalogue=notes))) == ()
 
 
 def test_what_is_not_measured_is_a_note_on_the_floor_and_a_warning_on_the_wall() -> None:

@@ -3,6 +3,7 @@
 import re
 from typing import Any
 
+import msgspec
 import pytest
 
 from composer.findings import check, sentences
@@ -14,6 +15,7 @@ from composer.model import (
     Finding,
     Frame,
     Hanger,
+    HardwareChoice,
     Obstacle,
     Picture,
     PictureUse,
@@ -127,7 +129,74 @@ def everything() -> tuple[Finding, ...]:
         current_arrangement="h600",
         catalogue=CatalogueNotes(changed=(CatalogueChange(entry="strips-medium", field="rating_kg", value="much"),)),
     )
-    return check(project, unprintable=lambda text: "海" if "海" in text else "", missing=lambda picture: True)
+    first = check(project, unprintable=lambda text: "海" if "海" in text else "", missing=lambda picture: True)
+    return (*first, *second())
+
+
+def second() -> tuple[Finding, ...]:
+    """Another, in which what holds the pieces and what is below them is wrong."""
+    hangers: list[tuple[Hanger, str | None, str]] = [
+        (
+            Hanger(kind="wire", spacing=mm(300), wire=mm(304), ring_drop=mm(250), wire_class="wire-5"),
+            "hook-slim",
+            "6 kg",
+        ),
+        (Hanger(kind="wire", spacing=mm(300), wire=mm(304), ring_drop=mm(250)), "nobodys", "1 kg"),
+        (Hanger(kind="sawtooth", drop=mm(40), offset=mm(8)), "screw-stud", "10 kg"),
+        (Hanger(kind="sawtooth", drop=mm(40), offset=mm(-8)), "toggle", "1 kg"),
+        (Hanger(kind="d-rings", drop=mm(40), drop_right=mm(43), spacing=mm(150)), "plug-masonry", "30 kg"),
+        (Hanger(kind="d-rings", drop=mm(60), drop_right=mm(43), spacing=mm(150)), "screw-stud", "1 kg"),
+        (Hanger(kind="strips", drop=mm(40)), None, "5.5 kg"),
+    ]
+    pieces = []
+    for number, (hanger, fixing, kg) in enumerate(hangers, start=31):
+        made = piece(number, hanger, width=520, kg=kg, depth=30, face=34, lip=6)
+        frame = msgspec.structs.replace(
+            made.frame,
+            condition="upper joint open",
+            diagonal_rising=mm(700),
+            diagonal_falling=mm(706),
+            glazing="glass" if number % 2 else "acrylic",
+        )
+        hardware = None if fixing is None else HardwareChoice(fixing=fixing)
+        pieces.append(msgspec.structs.replace(made, name="mill", frame=frame, hardware=hardware))
+    places = tuple(
+        Placement(piece=one.key, wall="w300", left=float(555 * index), bottom=1200.0)
+        for index, one in enumerate(pieces)
+    )
+    kinds: list[tuple[Any, float]] = [
+        ("cot", 0), ("bed", 555), ("sofa", 1110), ("seat", 3330), ("radiator", 1665), ("tap", 2220), ("switch", 2775),
+        ("door", 3100),
+    ]  # fmt: skip
+    things = tuple(
+        Obstacle(key=f"o{500 + n}", kind=kind, left=float(left), bottom=400.0, width=mm(300), height=mm(600))
+        for n, (kind, left) in enumerate(kinds)
+    )
+    wall = Wall(
+        key="w300",
+        name="board",
+        width=mm(5000),
+        height=mm(2500),
+        obstacles=things,
+        surface="textured",
+        stud_first=mm(260 + 1665 - 8),
+        stud_spacing=mm(600),
+        nosing=((100.0, 100.0), (900.0, 900.0)),
+        left_end="door",
+    )
+    lath = Wall(key="w301", name="lath", width=mm(5000), height=mm(2500), surface="lath")
+    project = Project(
+        title="second",
+        next_key=1000,
+        next_number=50,
+        walls=(wall, lath),
+        pieces=tuple(pieces),
+        pictures=(Picture(key="i400", path="boats.jpg"),),
+        arrangements=(Arrangement(key="h600", name="first", gap=mm(50), placements=places),),
+        current_arrangement="h600",
+        quake=True,
+    )
+    return check(project)
 
 
 def test_the_case_meets_every_code(everything: tuple[Finding, ...]) -> None:
