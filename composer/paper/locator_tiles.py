@@ -104,7 +104,7 @@ class _Sheet:
     def outline(self) -> None:
         """Bands, edges, black corners with their numbers, crosses."""
         drawing, room, view, subject = self.drawing, self.room, self.view, self.subject
-        draw_joins(drawing, view, self.grid, self.place, self._label, subject.outline)
+        draw_joins(drawing, view, self.grid, self.place, self._label, [subject.outline])
         take_bands(room, view, self.grid, self.place)
         self.edges = draw_outline(drawing, view, subject.outline, THIN_PT)
         for edge in self.edges:

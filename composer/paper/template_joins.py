@@ -1,7 +1,7 @@
 """How tiles are joined: bands shared by neighbours, cut and lay lines, register marks, distances to the next sheet."""
 
 import itertools
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from composer.geometry.rectangle import Rectangle
@@ -48,12 +48,15 @@ def joins_of(grid: Grid, place: tuple[int, int], scale: tuple[float, float]) -> 
 
 
 def draw_joins(
-    drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name, outline: Rectangle | None = None
+    drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name, outlines: Sequence[Rectangle]
 ) -> None:
-    """Bands with their sentences: the left and top inner edges are cut, right and bottom are laid under."""
+    """Bands with their sentences: the left and top inner edges are cut, right and bottom are laid under.
+
+    The sentences keep clear of the edges of ``outlines``.
+    """
     area, bands = view.printable, joins_of(grid, place, view.scale)
     row, column = place
-    edges = None if outline is None else view.rectangle(outline)
+    edges = [view.rectangle(outline) for outline in outlines]
     marks = register_marks(view, grid, place)
     for x, y in marks:
         _register(drawing, x, y, min(REGISTER_ARM_MM, max(0.0, grid.overlap * min(view.scale) / 2 - 0.5)))
@@ -61,24 +64,32 @@ def draw_joins(
         drawing.line(area.left, area.bottom, area.left, area.top, THIN_PT)
         drawing.line(area.left + bands.left, area.bottom, area.left + bands.left, area.top, HAIR_PT, GREY)
         words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row, column - 1))
-        _upright_words(drawing, area.left, bands.left, _clear_up(area, marks, edges), words)
+        _upright_words(
+            drawing, area.left, bands.left, _clear_up(area, (area.left, area.left + bands.left), marks, edges), words
+        )
     if bands.right:
         x = area.right - bands.right
         drawing.line(x, area.bottom, x, area.top, THIN_PT, dash=LAY_DASH)
         drawing.line(area.right, area.bottom, area.right, area.top, HAIR_PT, GREY)
         words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row, column + 1))
-        _upright_words(drawing, x, bands.right, _clear_up(area, marks, edges), words)
+        _upright_words(drawing, x, bands.right, _clear_up(area, (x, area.right), marks, edges), words)
     if bands.top:
         drawing.line(area.left, area.top, area.right, area.top, THIN_PT)
         drawing.line(area.left, area.top - bands.top, area.right, area.top - bands.top, HAIR_PT, GREY)
         words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row - 1, column))
-        _level_words(drawing, area.top - bands.top, bands.top, _clear_across(area, edges), words)
+        _level_words(
+            drawing,
+            area.top - bands.top,
+            bands.top,
+            _clear_across(area, (area.top - bands.top, area.top), edges),
+            words,
+        )
     if bands.bottom:
         y = area.bottom + bands.bottom
         drawing.line(area.left, y, area.right, y, THIN_PT, dash=LAY_DASH)
         drawing.line(area.left, area.bottom, area.right, area.bottom, HAIR_PT, GREY)
         words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row + 1, column))
-        _level_words(drawing, area.bottom, bands.bottom, _clear_across(area, edges), words)
+        _level_words(drawing, area.bottom, bands.bottom, _clear_across(area, (area.bottom, y), edges), words)
 
 
 def _upright_words(drawing: Drawing, left: float, wide: float, stretch: tuple[float, float], words: str) -> None:
@@ -97,19 +108,24 @@ def _level_words(drawing: Drawing, bottom: float, high: float, stretch: tuple[fl
     drawing.text((left + right) / 2, bottom + high / 2 - 1.1, words, size, "semibold", "centre")
 
 
-def _clear_across(area: Rectangle, edges: Rectangle | None) -> tuple[float, float]:
-    """The widest stretch of a level band between register marks and the piece's own edges."""
-    stops = [area.left + 14, area.right - 14]
-    return _widest(stops, [] if edges is None else [edges.left, edges.right])
+def _clear_across(area: Rectangle, level: tuple[float, float], edges: list[Rectangle]) -> tuple[float, float]:
+    """The widest stretch of a level band between register marks and the pieces' own edges."""
+    bottom, top = level
+    met = [edge for edge in edges if edge.bottom < top and edge.top > bottom]
+    return _widest((area.left + 14, area.right - 14), [x for edge in met for x in (edge.left, edge.right)])
 
 
-def _clear_up(area: Rectangle, marks: list[tuple[float, float]], edges: Rectangle | None) -> tuple[float, float]:
+def _clear_up(
+    area: Rectangle, across: tuple[float, float], marks: list[tuple[float, float]], edges: list[Rectangle]
+) -> tuple[float, float]:
     """The longest stretch of an upright band, likewise."""
-    between = [y for _, y in marks] + ([] if edges is None else [edges.bottom, edges.top])
-    return _widest([area.bottom + 12, area.top - 12], between)
+    left, right = across
+    met = [edge for edge in edges if edge.left < right and edge.right > left]
+    between = [y for _, y in marks] + [y for edge in met for y in (edge.bottom, edge.top)]
+    return _widest((area.bottom + 12, area.top - 12), between)
 
 
-def _widest(ends: list[float], between: list[float]) -> tuple[float, float]:
+def _widest(ends: tuple[float, float], between: list[float]) -> tuple[float, float]:
     low, high = ends
     stops = [low, *sorted(stop for stop in between if low < stop < high), high]
     start, end = max(itertools.pairwise(stops), key=lambda pair: (pair[1] - pair[0], pair[0]))

@@ -2,7 +2,7 @@
 
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
-from composer.paper.furniture import dimension_up, tick
+from composer.paper.furniture import TICK_MM, dimension_up, tick
 from composer.paper.page_index import IndexHole, IndexPoint
 from composer.paper.primitives import BLACK, CENTRE_DASH, GREY, HAIR_PT, THIN_PT
 from composer.paper.room import Room
@@ -36,7 +36,7 @@ def draw_drops(
 ) -> None:
     """The drops of the leftmost point, left of it, when the top edge is on the sheet too."""
     _, top = view.at(0, subject.height)
-    if not points or top > view.printable.top + 1e-6 or len(subject.hanging.points) > 2:
+    if not points or top > view.printable.top - TICK_MM or len(subject.hanging.points) > 2:
         return
     point = points[0]
     hole = next((h for h in holes if abs(h.x - point.x) < 1e-6), None)

@@ -4,7 +4,14 @@ from collections.abc import Callable, Sequence
 
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Area, Drawing
-from composer.paper.furniture import dimension_across, dimension_up, numbered_steps, sheet_head, table_rows
+from composer.paper.furniture import (
+    dimension_across,
+    dimension_up,
+    numbered_steps,
+    sheet_head,
+    steps_height,
+    table_rows,
+)
 from composer.paper.primitives import Page
 from composer.paper.sheets import Side
 from composer.paper.template_parts import draw_map
@@ -70,15 +77,16 @@ def draw_map_page(
     area = Area(left, bottom, right, top)
     rule = sheet_head(drawing, area, title, of, say("map, not full size"), words)
     if min(area.width, area.height) < SMALL_MM:
-        draw_map(drawing, Rectangle(left, bottom, right, rule - 3), grid, outline, None, 10)
+        draw_map(drawing, Rectangle(left, bottom, right, rule - 3), grid, outline, None, 10, frames)
         return drawing.page((side.width, side.height), label, bookmark, area)
-    text_high = max(11 + len(steps) * 11.5, len(rows) * 7.0 + 4)
+    half = (area.width - 10) / 2
+    text_high = max(12 + steps_height(half, steps), len(rows) * 7.0 + 4)
     lying = area.width > area.height
     if lying:
         box = Rectangle(left + 4, bottom + 8, left + area.width * 0.56, rule - 6)
     else:
         box = Rectangle(left + 4, bottom + text_high + 24, right - 22, rule - 6)
-    factor = draw_map(drawing, box, grid, outline, None, 12)
+    factor = draw_map(drawing, box, grid, outline, None, 12, frames)
     whole = grid.tile(1, 1).united(grid.tile(grid.rows, grid.columns))
     map_left, map_bottom = box.right - whole.width * factor, box.top - whole.height * factor
     frame = Rectangle(
@@ -87,9 +95,6 @@ def draw_map_page(
         map_left + (outline.right - whole.left) * factor,
         map_bottom + (outline.top - whole.bottom) * factor,
     )
-    for other in frames:
-        x, y = map_left + (other.left - whole.left) * factor, map_bottom + (other.bottom - whole.bottom) * factor
-        drawing.box(x, y, other.width * factor, other.height * factor)
     if more is not None and not lying:
         more(drawing, frame, Rectangle(map_left, map_bottom, box.right, box.top))
     if lying:
@@ -98,7 +103,6 @@ def draw_map_page(
         y = numbered_steps(drawing, x, rule - 17, width, steps)
         table_rows(drawing, x, right, y - 2, rows)
     else:
-        half = (area.width - 10) / 2
         y = bottom + text_high
         drawing.text(left, y - 3, say("In this order"), 14, "bold", within=half)
         numbered_steps(drawing, left, y - 10, half, steps)

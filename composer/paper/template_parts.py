@@ -66,9 +66,18 @@ def place_map(drawing: Drawing, room: Room, grid: Grid, outline: Rectangle, here
 
 
 def draw_map(
-    drawing: Drawing, area: Rectangle, grid: Grid, outline: Rectangle, here: tuple[int, int] | None, size_pt: float = 9
+    drawing: Drawing,
+    area: Rectangle,
+    grid: Grid,
+    outline: Rectangle,
+    here: tuple[int, int] | None,
+    size_pt: float = 9,
+    frames: Sequence[Rectangle] = (),
 ) -> float:
-    """The grid to scale in the area, right-aligned at its top; returns paper mm drawn for one of the piece."""
+    """The grid to scale in the area, right-aligned at its top; returns paper mm drawn for one of the piece.
+
+    ``frames`` are the pieces of a whole wall, drawn thin; the letters keep clear of all edges.
+    """
     whole = grid.tile(1, 1).united(grid.tile(grid.rows, grid.columns))
     factor = min(area.width / whole.width, area.height / whole.height)
     left, bottom = area.right - whole.width * factor, area.top - whole.height * factor
@@ -89,20 +98,24 @@ def draw_map(
         drawing.box(box.left, box.bottom, box.width, box.height, HAIR_PT, GREY)
         if box.width > 6 and box.height > 4:
             words = f"{column_letters(place[1])}{place[0]}"
-            within = _clear_of(box, at(outline))
+            within = _clear_of(box, [at(outline), *(at(frame) for frame in frames)])
             x, y = within.centre
             drawing.text(
                 x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=within.width - 1
             )
+    for piece in frames:
+        box = at(piece)
+        drawing.box(box.left, box.bottom, box.width, box.height)
     frame = at(outline)
     drawing.box(frame.left, frame.bottom, frame.width, frame.height, THICK_PT)
     return factor
 
 
-def _clear_of(box: Rectangle, frame: Rectangle) -> Rectangle:
-    """The largest part of a small sheet that no edge of the frame crosses: there its letters stand."""
-    xs = [box.left, *(x for x in (frame.left, frame.right) if box.left < x < box.right), box.right]
-    ys = [box.bottom, *(y for y in (frame.bottom, frame.top) if box.bottom < y < box.top), box.top]
+def _clear_of(box: Rectangle, frames: Sequence[Rectangle]) -> Rectangle:
+    """The largest part of a small sheet that no edge of a frame crosses: there its letters stand."""
+    near = [frame for frame in frames if box.meets(frame)]
+    xs = sorted({box.left, box.right, *(x for f in near for x in (f.left, f.right) if box.left < x < box.right)})
+    ys = sorted({box.bottom, box.top, *(y for f in near for y in (f.bottom, f.top) if box.bottom < y < box.top)})
     parts = [
         Rectangle(left, bottom, right, top)
         for left, right in itertools.pairwise(xs)

@@ -86,7 +86,7 @@ def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, *, tell: 
         return label_of(number, row, column)
 
     room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
-    draw_joins(drawing, view, grid, place, name, subject.outline)
+    draw_joins(drawing, view, grid, place, name, [subject.outline])
     take_bands(room, view, grid, place)
     edges = draw_outline(drawing, view, subject.outline, THICK_PT)
     for edge in edges:

@@ -92,7 +92,7 @@ def _draw_sheet(
     drawing = Drawing()
     points, holes = entry.points, entry.holes
     room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
-    draw_joins(drawing, view, grid, place, _name)
+    draw_joins(drawing, view, grid, place, _name, [_outline_of(subject) for subject in hung])
     take_bands(room, view, grid, place)
     edges = [edge for subject in hung for edge in draw_outline(drawing, view, _outline_of(subject), THICK_PT)]
     for edge in edges:
