@@ -9,6 +9,7 @@ from typing import Any
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
 from composer.geometry.rectangle import Rectangle
+from composer.hanging.fixings import carried_kg, needs_fixing
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging, StripPlan
 from composer.hanging.weight import weight_of
@@ -28,7 +29,7 @@ def build(project: Project, arrangement: Arrangement, findings: list[dict[str, A
         "currency": project.currency,
         "arrangement": arrangement.name,
         "walls": [_wall(project, wall, arrangement, known) for wall in project.walls],
-        "floor": [_piece(piece, None, known) for piece in floor],
+        "floor": [_piece(piece, None, None, known) for piece in floor],
         "findings": findings,
     }
 
@@ -40,7 +41,7 @@ def _wall(project: Project, wall: Wall, arrangement: Arrangement, known: Catalog
         "width": _number(wall.width.mm),
         "height": _number(wall.height.mm),
         "eye_line": _number(project.eye_line(wall).mm),
-        "pieces": [_piece(piece, placement, known) for piece, placement in hung],
+        "pieces": [_piece(piece, placement, wall, known) for piece, placement in hung],
         "group": _group(hung),
     }
 
@@ -64,7 +65,7 @@ def _edges(place: Rectangle | None) -> dict[str, Any]:
     }
 
 
-def _piece(piece: Piece, placement: Placement | None, known: Catalogue) -> dict[str, Any]:
+def _piece(piece: Piece, placement: Placement | None, wall: Wall | None, known: Catalogue) -> dict[str, Any]:
     turned = placement is not None and placement.turned
     hanging = hang(piece, turned=turned, catalogue=known)
     width, height = piece.size_mm(turned=turned)
@@ -83,6 +84,22 @@ def _piece(piece: Piece, placement: Placement | None, known: Catalogue) -> dict[
         "hanging_points": _points(hanging, at),
         "holes": [{"x": _number(at[0] + hole.x), "y": _number(at[1] + hole.y)} for hole in hanging.holes],
         "strips": None if hanging.strips is None else _strips(hanging.strips, at),
+        "fixing": _fixing(piece, hanging, wall, known),
+    }
+
+
+def _fixing(piece: Piece, hanging: PieceHanging, wall: Wall | None, known: Catalogue) -> dict[str, Any] | None:
+    """What the person chose to hold the piece; margin over the high end of its weight, null where not known."""
+    chosen = piece.hardware
+    if chosen is None or not needs_fixing(hanging):
+        return None
+    fixing, weight = known.fixings.get(chosen.fixing), weight_of(piece, known)
+    capacity = None if fixing is None else carried_kg(fixing, chosen.count, wall, known)
+    return {
+        "what": chosen.fixing,
+        "count": chosen.count,
+        "capacity_kg": None if capacity is None else _number(capacity),
+        "margin": None if capacity is None or weight is None else _number(capacity / weight.high),
     }
 
 

@@ -8,13 +8,13 @@ from typing import Any, get_args
 
 from msgspec.structs import replace
 
-from composer.commandline import typed
+from composer.commandline import piece_keys, typed
 from composer.commandline.answers import Exit, Refused
 from composer.commandline.files import change
 from composer.commandline.lookup import piece_named, wall_named
 from composer.commandline.near import suggestion
 from composer.commandline.parsing import Given
-from composer.editing.piece_edits import choose_fixing, override, replace_piece
+from composer.editing.piece_edits import override, replace_piece
 from composer.editing.project_edits import change_project_fields, set_budget, set_gap
 from composer.editing.wall_edits import change_wall_fields, set_outline
 from composer.model import Key, Project, WallEnd
@@ -188,10 +188,10 @@ def _set_piece(project: Project, asked: _Asked) -> Project:
     _, _, rest = asked.key.partition(".")
     name, _, column = rest.rpartition(".")
     piece = piece_named(project, name)
-    if folded(column) == "fixing":
-        return _set_fixing(project, piece.key, asked.value)
+    if folded(column) in piece_keys.SETTERS:
+        return piece_keys.SETTERS[folded(column)](project, piece.key, asked.value)
     if folded(column) not in COLUMNS:
-        known = [*(known.name for known in COLUMNS.values()), "fixing"]
+        known = [*(known.name for known in COLUMNS.values()), *piece_keys.NAMES]
         raise Refused(say("there is no column “{column}”. {hint}", column=column[:40], hint=suggestion(column, known)))
     if folded(column) == "picture":
         return inventory.set_picture(project, piece.key, plain_text(asked.value))
@@ -200,15 +200,6 @@ def _set_piece(project: Project, asked: _Asked) -> Project:
     except BadCell as refused:
         raise Refused(str(refused)) from None
     return project if made == piece else replace_piece(project, made)
-
-
-def _set_fixing(project: Project, piece: Key, fixing: str) -> Project:
-    known = inventory.catalogue_for(project).fixings
-    chosen = next((name for name in known if name.casefold() == fixing.casefold()), fixing)
-    if chosen and chosen not in known:
-        hint = suggestion(fixing, known)
-        raise Refused(say("“{found}” is not a fixing of the catalogue. {hint}", found=fixing[:40], hint=hint))
-    return choose_fixing(project, piece, chosen).run(project)
 
 
 def _set_override(project: Project, asked: _Asked) -> Project:
