@@ -8,7 +8,8 @@ from fractions import Fraction
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
 from composer.costing.items import SHOP_OF, Group, PriceBook, Shop, item_name, names_of
-from composer.costing.needs import Need, needs_of
+from composer.costing.need import Need
+from composer.costing.needs import needs_of
 from composer.costing.packs import NOTHING, Bought, Offer, Purchase, cents, cheapest
 from composer.model import Arrangement, Project
 
@@ -147,7 +148,7 @@ def costs_for(project: Project, needs: Iterable[Need]) -> Costs:
     names: list[str] = []
     drawn: dict[tuple[str, ...], int] = {}
     for need in needs:
-        called = names_of(need.group, need.item, known)
+        called = need.also or names_of(need.group, need.item, known)
         names += called
         offers = (Offer(need.each),) if need.each is not None else book.offers(called)
         stock = book.in_drawer(called) if need.each is None else 0
@@ -173,7 +174,7 @@ def costs_for(project: Project, needs: Iterable[Need]) -> Costs:
 
 def _line(need: Need, offers: tuple[Offer, ...], in_drawer: int, known: Catalogue) -> Line:
     purchase = cheapest(need.count, offers, in_drawer)
-    return Line(need, item_name(need.group, need.item, known), purchase, in_drawer)
+    return Line(need, need.label or item_name(need.group, need.item, known), purchase, in_drawer)
 
 
 @dataclass(frozen=True, slots=True)

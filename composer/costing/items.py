@@ -71,10 +71,6 @@ def item_name(group: Group, item: str, catalogue: Catalogue) -> str:
                 return say("{name}, for {rating} kg a pair", name=name_of(strip), rating=f"{strip.rating_kg:g}")
     if group == "fixing" and item in catalogue.fixings:
         return name_of(catalogue.fixings[item])
-    if group == "board":
-        board, _, colour = item.partition(" ")
-        name = name_of(catalogue.boards[board]) if board in catalogue.boards else board
-        return say("{name}, {colour}", name=name, colour=colour) if colour else name
     if group == "glazing" and item in catalogue.glazing:
         return say("{glazing}, cut to size", glazing=name_of(catalogue.glazing[item]))
     return say(_SMALL_NAMES[item]) if item in _SMALL_NAMES else item
@@ -126,9 +122,8 @@ class PriceBook:
         return found
 
     def offers(self, names: Iterable[str]) -> tuple[Offer, ...]:
-        """What the thing of these names is sold in; empty where nobody knows its price."""
-        keys = dict.fromkeys(item_key(name) for name in names)
-        return tuple(offer for key in keys for offer in self._offers.get(key, ()))
+        """What the thing is sold in, by the first of its names that has a price; empty where nobody knows it."""
+        return next((tuple(self._offers[key]) for key in map(item_key, names) if key in self._offers), ())
 
     def in_drawer(self, names: Iterable[str]) -> int:
         """How many of it are at home."""
@@ -148,19 +143,10 @@ def names_of(group: Group, item: str, catalogue: Catalogue) -> tuple[str, ...]:
         names += [name_of(strip) for strip in catalogue.strip_classes.values() if strip.id == item]
     elif group == "fixing" and item in catalogue.fixings:
         names.append(name_of(catalogue.fixings[item]))
-    elif group == "board":
-        board, _, colour = item.partition(" ")
-        names.append(f"board:{item}")
-        if board in catalogue.boards:
-            names.append(f"{name_of(catalogue.boards[board])} {colour}")
-        if colour:
-            names.append(board)
     elif group == "glazing":
         names += [f"glazing:{item}", f"{item} cut to size"]
         if item in catalogue.glazing:
             names.append(name_of(catalogue.glazing[item]))
-    elif group == "print":
-        names += [f"print {item}", f"stock {item}"]
     elif item in _SMALL_NAMES:
         names.append(say(_SMALL_NAMES[item]).partition(",")[0])
     return tuple(dict.fromkeys(names))

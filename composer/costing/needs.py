@@ -6,14 +6,15 @@ here) is no need.
 """
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
-from fractions import Fraction
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
 from composer.costing.items import BUMPER, FRAME, PAPER, TAPE, WIPE, Group
+from composer.costing.need import HAS_ITS_MAT, Need
+from composer.costing.prints_and_mats import boards_of, prints_of
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
 from composer.model import Arrangement, Piece, Project
@@ -27,41 +28,7 @@ WIPES_A_PIECE = 2
 HINGES_A_MAT, HINGE_MM = 2, 80
 """Hinges of gummed paper on a mat, and the tape each takes (common practice, no source)."""
 
-HAS_ITS_PRINT = frozenset({"print-here", "framed", "ready"})
-HAS_ITS_MAT = frozenset({"framed", "ready"})
 HAS_BUMPERS = frozenset({"ready"})
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """So many of one thing.
-
-    Attributes:
-        group: what kind of thing it is.
-        item: its id, by which a price row names it.
-        shares: number of each piece and how many it takes.
-        count: how many in all, in the shop's units; more than the shares only by rounding up.
-        each: a price that stands beside the thing itself (a frame's, a print's, an extra's).
-        worth: for what is cut from something larger: the share of the whole that is used, 0 to 1.
-        handy: useful, usually at home; it is bought only where it has a price.
-        cut: sizes to be cut to, width and height in mm, in the order of the shares.
-        left_sizes: what is left of boards, width and height in mm.
-    """
-
-    group: Group
-    item: str
-    count: int
-    shares: tuple[tuple[int, int], ...] = ()
-    each: Decimal | None = None
-    worth: Fraction | None = None
-    handy: bool = False
-    cut: tuple[tuple[float, float], ...] = ()
-    left_sizes: tuple[tuple[float, float], ...] = ()
-
-    @property
-    def pieces(self) -> tuple[int, ...]:
-        """Numbers of the pieces it is for."""
-        return tuple(number for number, _ in self.shares)
 
 
 @dataclass(slots=True)
@@ -108,7 +75,12 @@ def needs_of(
         if not piece.owned:
             tally.add("frame", FRAME, piece.number, 1, piece.price)
         _holding(tally, halves, piece, hanging, known)
-    found = [*_prints(project, pieces), *_boards(project, pieces), *tally.needs(), *_glazing(pieces)]
+    found = [
+        *prints_of(project, pieces, chosen),
+        *boards_of(project, pieces, chosen),
+        *tally.needs(),
+        *_glazing(pieces),
+    ]
     found = _with_halves(found, halves)
     found += _small(project, pieces, chosen, known)
     if template_sheets:
@@ -178,7 +150,7 @@ def _small(project: Project, pieces: Iterable[Piece], arrangement: Arrangement, 
         placement = places.get(piece.key)
         turned = placement is not None and placement.turned
         hanger = piece.hanger_turned if turned and piece.hanger_turned else piece.hanger
-        if piece.mat is not None and not piece.owned and piece.stage not in HAS_ITS_MAT:
+        if piece.mat is not None and piece.stage not in HAS_ITS_MAT:
             hinges.add("small", TAPE, piece.number, HINGES_A_MAT * HINGE_MM)
         if piece.key in up:
             continue
@@ -189,23 +161,3 @@ def _small(project: Project, pieces: Iterable[Piece], arrangement: Arrangement, 
     for need in (*bumpers.needs(), *wipes.needs(), *hinges.needs()):
         count = -(-need.count // 1000) if need.item == TAPE else need.count
         yield Need(need.group, need.item, count, need.shares, handy=True)
-
-
-Prints = Callable[[Project, Collection[Piece]], Iterable[Need]]
-
-
-def _prints(project: Project, pieces: Collection[Piece]) -> Iterable[Need]:
-    """Prints to be ordered: one for each piece that shows a picture nobody has printed yet."""
-    tally = _Tally()
-    for piece in pieces:
-        if piece.current_use is None or piece.stage in HAS_ITS_PRINT:
-            continue
-        choice = piece.uses[piece.current_use].print
-        if choice.stock is not None or choice.price is not None:
-            tally.add("print", choice.stock or "print", piece.number, 1, choice.price)
-    return tally.needs()
-
-
-def _boards(project: Project, pieces: Collection[Piece]) -> Iterable[Need]:
-    """Mat boards: filled in where the mats are nested on boards."""
-    return ()

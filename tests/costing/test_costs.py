@@ -7,7 +7,19 @@ import pytest
 
 from composer.costing.costs import Costs, costs_of, rows_of
 from composer.costing.scenarios import break_even, side_by_side
-from composer.model import Choice, Extra, HardwareChoice, InDrawer, Project, Scenario
+from composer.model import (
+    Choice,
+    EvenBorders,
+    Extra,
+    HardwareChoice,
+    InDrawer,
+    Mat,
+    MatLayer,
+    Piece,
+    Project,
+    Scenario,
+)
+from composer.units import Length
 from tests.costing.projects import euro, piece, price, project
 
 
@@ -134,7 +146,12 @@ def test_nothing_is_paid_for_what_is_owned_or_at_home() -> None:
 
 def test_what_has_no_price_is_said_and_not_summed() -> None:
     costs = costs_of(project(piece(1), piece(2, price=euro("3.00"))))
-    assert [(need.item, need.count) for need in costs.unpriced] == [("frame", 1), ("strips-medium", 4)]
+    # Glass 300 − 60 + 12 = 252 × 352 mm: 11 × 14 in (279 × 356) is the smallest print that covers.
+    assert [(need.item, need.count) for need in costs.unpriced] == [
+        ("11x14in", 2),
+        ("frame", 1),
+        ("strips-medium", 4),
+    ]
     assert costs.total == euro("3.00")
 
 
@@ -174,3 +191,29 @@ def test_mixed_packs_are_a_row_each() -> None:
     large, small = rows_of(costs_of(project(*pieces, prices=prices)))
     assert (large.each, large.pack, large.packs, large.used, large.left_over) == (euro("10"), 12, 1, euro("10"), 0)
     assert (small.each, small.pack, small.packs, small.used, small.left_over) == (euro("4"), 4, 1, euro("1"), 3)
+
+
+def matted(number: int, width_in: float, height_in: float) -> Piece:
+    """A piece whose glass is so large, with a mat whose window is only 2 in across; its print is here."""
+    glass = {"glass_width": Length.from_text(f"{width_in:g} in"), "glass_height": Length.from_text(f"{height_in:g} in")}
+    outside = {"width": Length.from_text(f"{width_in + 2:g} in"), "height": Length.from_text(f"{height_in + 2:g} in")}
+    mat = Mat(
+        layers=(MatLayer(board="mat-4-ply", colour="white"),),
+        borders=EvenBorders(border=Length.from_text(f"{min(width_in, height_in) / 2 - 1:g} in")),
+    )
+    return piece(number, kind="ledge", owned=True, stage="print-here", frame={**outside, **glass}, mat=mat)
+
+
+def test_mats_are_charged_by_their_share_of_a_board() -> None:
+    """By hand: 2 of 8 × 10, 2 of 11 × 14, 16 × 20 and 12 × 12 in are 932 of the 1 280 in² of one 32 × 40 in sheet.
+
+    At 7.20 a sheet: to pay 7.20, used up 7.20 · 932 / 1280 = 5.2425, so 5.24. The 16 × 20 alone: 7.20 · 320 / 1280.
+    """
+    sizes = [(8, 10), (8, 10), (11, 14), (11, 14), (16, 20), (12, 12)]
+    pieces = [matted(number, *size) for number, size in enumerate(sizes, 1)]
+    costs = costs_of(project(*pieces, prices=(price("mat-4-ply white", "7.20"),)))
+    (board,) = costs.lines
+    assert (board.need.item, board.need.count) == ("mat-4-ply white 32x40in", 1)
+    assert board.cost == euro("7.20")
+    assert costs.used == euro("5.24")
+    assert costs.of_piece(5) == euro("1.80")
