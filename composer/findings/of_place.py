@@ -6,12 +6,10 @@ from collections.abc import Iterable
 from composer.catalogue.catalogue import Catalogue
 from composer.geometry.outline import contains
 from composer.geometry.rectangle import Rectangle
+from composer.hanging.holding import STRIPS_NEED_SMOOTH
 from composer.hanging.kernel import stands_into_passage
 from composer.model import Finding, Level, Obstacle, Piece, Placement, Wall
 from composer.units import Mm
-
-STRIPS_NEED_SMOOTH = frozenset({"wallpaper", "textured", "masonry"})
-"""Walls that removable strips do not hold on: packets ask for smooth, sound paint or varnish."""
 
 NAILLESS = frozenset({"strips", "ledge"})
 """Hangers that need no hole of their own under each piece."""
