@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, OBSTACLE, ONE, REDO, SEVERAL, TABLE, TWO, UNDO
 from composer.editing import piece_edits, placing
 from composer.editing.edits import Edit, EditRefused
-from composer.model import Key
+from composer.editing.project_edits import change_project_fields
+from composer.model import Key, PaperChoice
 from composer.texts import say
 
 if TYPE_CHECKING:
@@ -207,7 +208,14 @@ class Commands:
         """The printing window."""
         from composer.desktop.printing.window import PrintingWindow
 
-        PrintingWindow(self._opened.project, parent=self._window).exec()
+        project = self._opened.project
+        chosen = tuple(project.piece_by_key[key].number for key in self._selection.pieces)
+        dialog = PrintingWindow(project, chosen=chosen, settings=self._window.settings, parent=self._window)
+        dialog.chose.connect(self._keep_paper)
+        self._window.files.ask.run(dialog)
+
+    def _keep_paper(self, choice: PaperChoice) -> None:
+        self._apply(change_project_fields(say("Choice of paper"), paper=choice))
 
     def manual(self) -> None:
         """The manual, beside the window."""

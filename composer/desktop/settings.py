@@ -67,6 +67,15 @@ class Settings:
         """Closes a hint for good."""
         self._write_texts("hints/closed", sorted({name, *self._texts("hints/closed")}))
 
+    def printer_reading(self, printer: str, sheet: str) -> tuple[str, str, str] | None:
+        """What was read off the scale check of a printer and sheet: across, up, and when; None = never."""
+        found = self._texts(f"printers/{_plain(printer)}/{sheet}")
+        return (found[0], found[1], found[2]) if len(found) == 3 else None
+
+    def keep_printer_reading(self, printer: str, sheet: str, across: str, up: str, when: str) -> None:
+        """Remembers it; both readings empty take it back."""
+        self._write_texts(f"printers/{_plain(printer)}/{sheet}", [across, up, when] if across or up else [])
+
     def splitter_sizes(self, name: str, screen: str) -> list[int]:
         """Sizes of panels as last left on a screen of that size; empty when never used there."""
         try:
@@ -111,6 +120,11 @@ class Settings:
         import json
 
         self._file.setValue(key, json.dumps(texts))
+
+
+def _plain(name: str) -> str:
+    """A printer's name as a key: the Ini form gives slashes a meaning."""
+    return name.replace("/", "_").replace("\\", "_") or "pdf"
 
 
 def _own_folder() -> Path:

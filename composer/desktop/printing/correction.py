@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from composer.paper.scale_check import CORRECTABLE, causes
+from composer.paper.scale_check import CORRECTABLE, GOOD_MM, causes
 from composer.texts import say
 
-READING_ERROR_MM = 0.25
-"""A ruler with millimetres is read to a quarter of one (common practice: half its finest half)."""
+READING_ERROR_MM = GOOD_MM
+"""The scale check asks for readings to half a millimetre (1/32 in): a smaller difference is none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ The PDF is drawn from the same records elsewhere, so preview, paper and PDF cann
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QMarginsF, QPointF, QRectF, QSizeF, Qt
@@ -102,35 +102,47 @@ def page_layout(page: Page) -> QPageLayout:
     return layout
 
 
-def print_pages(printer: QPrinter, pages: Sequence[Page], goes_on: Callable[[int], bool] | None = None) -> int:
-    """Prints at true scale: one millimetre of the sheet is resolution ÷ 25.4 dots.
+class PrintRun:
+    """Sheets sent to a printer one by one, at true scale: a millimetre of the sheet is resolution ÷ 25.4 dots.
 
     Args:
         printer: a real printer, or one set to write a file.
         pages: what to print.
-        goes_on: asked before each page with how many are done; False stops.
-
-    Returns:
-        How many pages were sent.
     """
-    printer.setFullPage(True)
-    printer.setPageMargins(QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Millimeter)
-    printer.setPageLayout(page_layout(pages[0]))
-    sent = 0
-    with QPainter(printer) as painter:
-        for place, page in enumerate(pages):
-            if goes_on is not None and not goes_on(place):
-                break
-            if place:
-                printer.setPageLayout(page_layout(page))
-                printer.newPage()
-            painter.save()
-            dots = printer.resolution() / 25.4
-            painter.scale(dots, dots)
-            paint_page(painter, page)
-            painter.restore()
-            sent += 1
-    return sent
+
+    def __init__(self, printer: QPrinter, pages: Sequence[Page]) -> None:
+        self._printer, self._pages = printer, pages
+        self.sent = 0
+        printer.setFullPage(True)
+        printer.setPageMargins(QMarginsF(0, 0, 0, 0), QPageLayout.Unit.Millimeter)
+        if pages:
+            printer.setPageLayout(page_layout(pages[0]))
+        self._painter = QPainter()
+        self.is_open = bool(pages) and self._painter.begin(printer)
+
+    @property
+    def count(self) -> int:
+        """Sheets in all."""
+        return len(self._pages)
+
+    def print_next(self) -> bool:
+        """Sends one sheet; says whether there are more."""
+        page = self._pages[self.sent]
+        if self.sent:
+            self._printer.setPageLayout(page_layout(page))
+            self._printer.newPage()
+        self._painter.save()
+        dots = self._printer.resolution() / 25.4
+        self._painter.scale(dots, dots)
+        paint_page(self._painter, page)
+        self._painter.restore()
+        self.sent += 1
+        return self.sent < self.count
+
+    def close(self) -> None:
+        """Hands what was sent to the printer."""
+        if self._painter.isActive():
+            self._painter.end()
 
 
 def real_printers() -> list[str]:

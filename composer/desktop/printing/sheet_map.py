@@ -39,9 +39,16 @@ class PieceSheets:
 
     @property
     def joins(self) -> int:
-        """Seams to tape: neighbours side by side or one above the other."""
-        places = {(entry.row, entry.column) for entry in self.entries}
-        return sum((r, c + 1) in places for r, c in places) + sum((r + 1, c) in places for r, c in places)
+        """Seams to tape: sheets beside or above each other whose printed parts meet."""
+        areas = {(entry.row, entry.column): page_area(entry) for entry in self.entries}
+
+        def meets(one: tuple[int, int], other: tuple[int, int]) -> bool:
+            if other not in areas:
+                return False
+            a, b = areas[one], areas[other]
+            return a.left <= b.right and b.left <= a.right and a.bottom <= b.top and b.bottom <= a.top
+
+        return sum(meets((r, c), (r, c + 1)) + meets((r, c), (r + 1, c)) for r, c in areas)
 
 
 def sheets_of(entries: Sequence[IndexEntry], project: Project) -> tuple[PieceSheets, ...]:
