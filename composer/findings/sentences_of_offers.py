@@ -1,5 +1,7 @@
 """Why a fixing cannot hold a piece, and the ways out where strips do not fit, in words."""
 
+from typing import Literal
+
 from composer.catalogue.names import hanger_name, surface_name
 from composer.hanging.fixings import Offer
 from composer.hanging.strip_ladder import Rung
@@ -9,12 +11,16 @@ from composer.units import LengthStyle, Mm, show_length, show_mass
 _STRIP_SIZES = {"small": N_("small"), "medium": N_("medium"), "large": N_("large")}
 
 
+def _mass_unit(style: LengthStyle | None) -> Literal["lb", "kg"]:
+    return "lb" if style is not None and style.unit == "in" else "kg"
+
+
 def why_not(offer: Offer, style: LengthStyle | None = None) -> str:
     """Why this class does not hold the piece here; empty where it does."""
     if offer.why_not is None:
         return ""
     values = dict(offer.values)
-    unit = "lb" if style is not None and style.unit == "in" else "kg"
+    unit = _mass_unit(style)
     if offer.why_not == "too-weak":
         return say(
             "carries {capacity}; the piece weighs up to {weight}",
@@ -42,7 +48,7 @@ def why_not(offer: Offer, style: LengthStyle | None = None) -> str:
 def way_out(rung: Rung, style: LengthStyle | None = None) -> str:
     """One rung of the ladder for a moulding too narrow for strips, as an order or a reason why not."""
     size = say(_STRIP_SIZES[rung.size]) if rung.size else ""
-    unit = "lb" if style is not None and style.unit == "in" else "kg"
+    unit = _mass_unit(style)
     carries = "" if rung.capacity_kg is None else show_mass(rung.capacity_kg, unit)
     if rung.way == "smaller":
         if rung.works:
