@@ -137,7 +137,7 @@ def test_a_key_is_named_once(file: Path, call: Call) -> None:
 
 
 HEAD = "name,width,height"
-TABLES = {
+TABLES: dict[str, tuple[str | bytes, str]] = {
     "one of the three is missing": ("name,width\na,1cm\n", "no column “height”"),
     "a column is there twice": (f"{HEAD},Width\na,1cm,1cm,1cm\n", "column “Width” is there twice"),
     "twice whatever case, spaces, - and _": (
