@@ -59,6 +59,7 @@ TABLE: tuple[Row, ...] = (
     Row("close", N_("Quit"), FILE, N_("Leaves the program; it asks first when something is not saved."), Standard.Quit, line_above=True),
     Row("undo", N_("Undo"), EDIT, N_("Takes the last change back."), Standard.Undo, "undo", UNDO),
     Row("redo", N_("Redo"), EDIT, N_("Makes the change again that was taken back."), Standard.Redo, "redo", REDO),
+    Row("history", N_("History…"), EDIT, N_("Lists every step by its sentence, and goes back to the one that is chosen.")),
     Row("select_all", N_("Select All"), EDIT, N_("Selects all pieces of this wall and its floor."), Standard.SelectAll, line_above=True),
     Row("select_none", N_("Select None"), EDIT, N_("Lets go of the selection."), "Ctrl+Shift+A"),
     Row("paste_rows", N_("Paste Rows…"), EDIT, N_("Shows how copied rows of a table are understood, and adds their pieces."), Standard.Paste),

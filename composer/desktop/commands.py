@@ -73,6 +73,12 @@ class Commands:
         self._opened.stack.redo()
         self._window.show_touched(touched)
 
+    def history(self) -> None:
+        """All steps, to go back to any of them."""
+        from composer.desktop.history import show_history
+
+        show_history(self._opened.stack, self._window)
+
     def select_all(self) -> None:
         """All pieces that are shown."""
         self._selection.set(

@@ -169,6 +169,7 @@ class MainWindow(QMainWindow):
         opened.stack.indexChanged.connect(self._on_index)
         self.selection.changed.connect(self._on_selection)
         self.findings.go_to.connect(self.show_keys)
+        self.findings.go_to.connect(self.card.on_finding)
         self.findings.levels_changed.connect(self._on_levels)
         self.findings.fit_wanted.connect(self.view.fit)
         self.findings.life_size_wanted.connect(self.view.one_to_one)

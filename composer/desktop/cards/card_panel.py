@@ -54,6 +54,11 @@ class CardPanel(QWidget):
         if isinstance(self.card, FirstFrame):
             self.card.width_field.setFocus()
 
+    def on_finding(self, _keys: object, section: str) -> None:
+        """A finding was clicked, its pieces are selected: the section that mends it opens."""
+        if section:
+            self.open_section(section)
+
     def open_section(self, name: str) -> None:
         """Opens a section of the card shown, such as ``hanging``."""
         if isinstance(self.card, PieceCard) and name in self.card.sections:
