@@ -1,0 +1,87 @@
+"""Money and the next change in the report: every figure the shopping list and the rehang plan print."""
+
+from decimal import Decimal
+from typing import Any
+
+from composer.costing.costs import Costs, rows_of
+from composer.model import Arrangement, Project
+from composer.rehang.plan import Change, RehangPlan, plan_rehang
+
+
+def costs_json(costs: Costs) -> dict[str, Any]:
+    """Total, used up, and a line for each pack size; ``what`` is the name a price row calls the thing by."""
+    return {
+        "total": money(costs.total),
+        "used": money(costs.used),
+        "lines": [
+            {
+                "what": row.line.need.item,
+                "each": money(row.each),
+                "packs": row.packs,
+                "used": money(row.used),
+                "left_over": row.left_over,
+                "cost": money(row.cost),
+                "name": row.line.name,
+                "need": row.line.need.count,
+                "pack": row.pack,
+                "from_drawer": row.line.purchase.from_drawer,
+                "pieces": list(row.line.need.pieces),
+            }
+            for row in rows_of(costs)
+        ],
+        "unpriced": [
+            {"what": need.item, "need": need.count, "pieces": list(need.pieces)}
+            for need in (*costs.unpriced, *costs.handy)
+        ],
+        "budget": None if costs.budget is None else money(costs.budget),
+        "to_spare": None if costs.to_spare is None else money(costs.to_spare),
+    }
+
+
+def piece_cost(costs: Costs, number: int) -> float | int | None:
+    """Money's worth one piece uses up."""
+    worth = costs.of_piece(number)
+    return None if worth is None else money(worth)
+
+
+def money(amount: Decimal) -> float | int:
+    """An amount as a plain number, to the cent."""
+    number = float(amount)
+    return int(number) if number.is_integer() else round(number, 2)
+
+
+def rehang_json(project: Project, arrangement: Arrangement) -> list[dict[str, Any]]:
+    """The way from what is up to this arrangement, a part for each wall on which something is up."""
+    walls = {item.wall for item in project.as_hung.items if item.down is None}
+    walls |= {hole.wall for hole in project.as_hung.holes if hole.state != "filled"}
+    return [_plan(plan_rehang(project, wall, arrangement)) for wall in project.walls if wall.key in walls]
+
+
+def _plan(plan: RehangPlan) -> dict[str, Any]:
+    numbers = {change.piece.key: change.number for change in plan.changes}
+    return {
+        "wall": plan.wall.name,
+        "pieces": [_change(change) for change in plan.changes],
+        "used_again": plan.used_again,
+        "new_holes": plan.new_holes,
+        "fill": [{"x": one.hole.at[0], "y": one.hole.at[1], "behind": one.behind} for one in plan.fill],
+        "strips_lost": plan.strips_lost,
+        "work": [{"do": work.act, "piece": numbers[work.piece]} for work in plan.work],
+        "most_aside": plan.most_aside,
+    }
+
+
+def _change(change: Change) -> dict[str, Any]:
+    return {
+        "number": change.number,
+        "do": change.action,
+        "left": None if change.then is None else _mm(change.then.left),
+        "bottom": None if change.then is None else _mm(change.then.bottom),
+        "off": [_mm(off) for off in change.off],
+        "holes": [{"x": _mm(hole.x), "y": _mm(hole.y), "old": hole.old is not None} for hole in change.holes],
+    }
+
+
+def _mm(value: float) -> float | int:
+    rounded = round(float(value), 6) + 0.0
+    return int(rounded) if rounded.is_integer() else rounded
