@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from composer.findings import sentences
 from composer.findings.cache import FindingsCache
 from composer.model import Finding, Picture, Project
 from composer.texts import say
 from composer.units import LengthStyle
+
+if TYPE_CHECKING:
+    from composer.commandline.pictures_read import Read
 
 _IN_EVERY_FONT = 0x250
 """Latin letters with their accents lie below; the paper's typeface has them all, so it need not be read."""
@@ -21,11 +24,23 @@ def style_of(project: Project) -> LengthStyle:
 
 def found(project: Project, folder: Path, arrangement: str | None = None) -> tuple[Finding, ...]:
     """All findings, those that need the paper's typeface and the pictures' files included."""
+    if all(piece.current_use is None for piece in project.pieces):
+        return FindingsCache(_unprintable).check(project, arrangement)
+    from composer.commandline.pictures_read import read_pictures
 
-    def missing(picture: Picture) -> bool:
-        return not (folder / picture.path).exists()
+    return found_in(read_pictures(project, folder), arrangement)
 
-    return FindingsCache(_unprintable, missing).check(project, arrangement)
+
+def found_in(read: "Read", arrangement: str | None = None) -> tuple[Finding, ...]:
+    """All findings of a project whose pictures' files have been looked into."""
+
+    def state(picture: Picture) -> str:
+        seen = read.found[picture.key]
+        if seen.state == "bad":
+            return seen.refused
+        return seen.state if seen.state in ("missing", "changed") else ""
+
+    return FindingsCache(_unprintable, state).check(read.project, arrangement)
 
 
 def _unprintable(text: str) -> str:

@@ -8,12 +8,16 @@ from typing import Any
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
+from composer.commandline.report_costs import costs_json, piece_cost, rehang_json
+from composer.commandline.report_prints import mat_part, print_part
+from composer.costing.costs import costs_of
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.fixings import carried_kg, needs_fixing
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging, StripPlan
 from composer.hanging.weight import weight_of
 from composer.model import Arrangement, Piece, Placement, Project, Wall
+from composer.prints.plan import PiecePlan, plan
 
 FORMAT = 1
 
@@ -21,15 +25,23 @@ FORMAT = 1
 def build(project: Project, arrangement: Arrangement, findings: list[dict[str, Any]]) -> dict[str, Any]:
     """The report of one arrangement; ``findings`` as JSON has them."""
     known = catalogues.of(project.catalogue)
+    costs = costs_of(project, arrangement)
     floor = sorted(project.on_floor(arrangement), key=lambda piece: piece.number)
+    walls = [_wall(project, wall, arrangement, known) for wall in project.walls]
+    lying = [_piece(plan(project, piece, arrangement), None, None, known) for piece in floor]
+    for piece in (*lying, *(hung for wall in walls for hung in wall["pieces"])):
+        piece["cost"] = piece_cost(costs, piece["number"])
+    rehang = rehang_json(project, arrangement)
     return {
         "program": "wallwright",
         "format": FORMAT,
         "units": project.units,
         "currency": project.currency,
         "arrangement": arrangement.name,
-        "walls": [_wall(project, wall, arrangement, known) for wall in project.walls],
-        "floor": [_piece(piece, None, None, known) for piece in floor],
+        "walls": walls,
+        "floor": lying,
+        "costs": costs_json(costs),
+        **({"rehang": rehang} if rehang else {}),
         "findings": findings,
     }
 
@@ -41,7 +53,7 @@ def _wall(project: Project, wall: Wall, arrangement: Arrangement, known: Catalog
         "width": _number(wall.width.mm),
         "height": _number(wall.height.mm),
         "eye_line": _number(project.eye_line(wall).mm),
-        "pieces": [_piece(piece, placement, wall, known) for piece, placement in hung],
+        "pieces": [_piece(plan(project, piece, arrangement), placement, wall, known) for piece, placement in hung],
         "group": _group(hung),
     }
 
@@ -65,7 +77,8 @@ def _edges(place: Rectangle | None) -> dict[str, Any]:
     }
 
 
-def _piece(piece: Piece, placement: Placement | None, wall: Wall | None, known: Catalogue) -> dict[str, Any]:
+def _piece(planned: PiecePlan, placement: Placement | None, wall: Wall | None, known: Catalogue) -> dict[str, Any]:
+    piece = planned.piece
     turned = placement is not None and placement.turned
     hanging = hang(piece, turned=turned, catalogue=known)
     width, height = piece.size_mm(turned=turned)
@@ -85,6 +98,8 @@ def _piece(piece: Piece, placement: Placement | None, wall: Wall | None, known: 
         "holes": [{"x": _number(at[0] + hole.x), "y": _number(at[1] + hole.y)} for hole in hanging.holes],
         "strips": None if hanging.strips is None else _strips(hanging.strips, at),
         "fixing": _fixing(piece, hanging, wall, known),
+        "print": print_part(planned.print, _number),
+        "mat": mat_part(planned.mat, _number),
     }
 
 

@@ -4,7 +4,7 @@ import json
 
 from composer.commandline.answers import Exit, answer
 from composer.commandline.files import opened
-from composer.commandline.findings_shown import as_plain, found, lines_of
+from composer.commandline.findings_shown import as_plain, found, found_in, lines_of
 from composer.commandline.lookup import arrangement_named
 from composer.commandline.parsing import Given
 from composer.commandline.report import build
@@ -14,8 +14,15 @@ def report(given: Given) -> int:
     """``report FILE``: everything known and computed, as JSON."""
     file = opened(given.words[0])
     arrangement = arrangement_named(file.project, given.option("--arrangement"))
-    findings = found(file.project, file.path.parent, arrangement.key)
-    answer(_json(build(file.project, arrangement, as_plain(findings, file.project))))
+    project, folder = file.project, file.path.parent
+    if any(piece.current_use is not None for piece in project.pieces):
+        from composer.commandline.pictures_read import read_pictures
+
+        read = read_pictures(project, folder)
+        project, findings = read.project, found_in(read, arrangement.key)
+    else:
+        findings = found(project, folder, arrangement.key)
+    answer(_json(build(project, arrangement, as_plain(findings, project))))
     return Exit.DONE
 
 

@@ -15,6 +15,7 @@ from composer.findings.of_hazards import check_hazards
 from composer.findings.of_pairs import check_pairs
 from composer.findings.of_piece import Missing, Unprintable, check_picture, check_piece
 from composer.findings.of_place import check_place
+from composer.findings.of_print import check_print
 from composer.findings.of_project import check_catalogue, check_names
 from composer.findings.of_wall import check_stairs, check_wall
 from composer.model import Finding, Key, Project, Wall
@@ -29,8 +30,8 @@ class FindingsCache:
     Args:
         unprintable: gives the signs of a text that paper cannot print; the paper is a higher layer,
             so it is handed in.
-        missing: says whether a picture's file cannot be found. It is asked every time, as files
-            come and go without an edit.
+        missing: says what became of a picture's file. It is asked every time, as files come and go
+            without an edit.
     """
 
     def __init__(self, unprintable: Unprintable | None = None, missing: Missing | None = None) -> None:
@@ -71,6 +72,11 @@ class FindingsCache:
                 yield from self._keep(("hazards", piece.key), on_wall, check_hazards)
                 yield from self._keep(("fixing", piece.key), (*on_wall, project.region), check_fixing)
             yield from self._pictures(project, piece.key)
+            use = None if piece.current_use is None else piece.uses[piece.current_use]
+            picture = None if use is None else project.picture_by_key[use.picture]
+            wall = None if placement is None else walls[placement.wall]
+            inside = (piece, turned, wall, picture, project.catalogue, project.money, project.units)
+            yield from self._keep(("print", piece.key), inside, check_print)
         for key, pairs in hung.items():
             flat = tuple(record for pair in pairs for record in pair)
             yield from self._keep(("pairs", key), flat, lambda *_, pairs=pairs, key=key: check_pairs(pairs, key))

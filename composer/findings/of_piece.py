@@ -16,8 +16,9 @@ LEAST_FACE_MM, MOST_FACE_MM = 3.0, 120.0
 Unprintable = Callable[[str], str]
 """Gives the signs of a text that the paper's typeface lacks."""
 
-Missing = Callable[[Picture], bool]
-"""Says whether a picture's file cannot be found."""
+Missing = Callable[[Picture], bool | str]
+"""Says what became of a picture's file: False or empty = it is there; True or ``missing``; ``changed``; else
+the sentence why it cannot be used."""
 
 
 def check_piece(
@@ -77,6 +78,11 @@ def _name(piece: Piece, unprintable: Unprintable | None) -> Iterable[Finding]:
 
 def check_picture(piece: Piece, picture: Picture, missing: Missing) -> tuple[Finding, ...]:
     """Whether the file of a picture the piece shows is where the project says."""
-    if not missing(picture):
+    state = missing(picture)
+    if not state:
         return ()
-    return (Finding(level="warn", code="picture-missing", pieces=(piece.number,), values=(("path", picture.path),)),)
+    values: tuple[tuple[str, str | float], ...] = (("path", picture.path),)
+    code = "picture-missing" if state in (True, "missing") else "picture-changed"
+    if code == "picture-changed" and state != "changed":
+        code, values = "picture-unreadable", (*values, ("reason", str(state)))
+    return (Finding(level="warn", code=code, pieces=(piece.number,), values=values),)

@@ -1,6 +1,12 @@
 """What a finding says, and what to do about it, in the project's units and the person's language."""
 
-from composer.findings import sentences_of_hanging, sentences_of_hazards, sentences_of_piece, sentences_of_place
+from composer.findings import (
+    sentences_of_hanging,
+    sentences_of_hazards,
+    sentences_of_piece,
+    sentences_of_place,
+    sentences_of_print,
+)
 from composer.findings.words import Sentences, Words
 from composer.model import Finding
 from composer.texts import say
@@ -32,6 +38,7 @@ _SENTENCES: Sentences = {
     **sentences_of_piece.SENTENCES,
     **sentences_of_hanging.SENTENCES,
     **sentences_of_hazards.SENTENCES,
+    **sentences_of_print.SENTENCES,
 }
 
 CODES = tuple(_SENTENCES)

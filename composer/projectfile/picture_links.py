@@ -32,7 +32,7 @@ def located(picture: Picture, folder: Path) -> Path:
 
 
 def read_link(picture: Picture, folder: Path) -> Picture:
-    """The picture with size and digest of the file as it is now.
+    """The picture with size and digest of the file as it is now, and with its pixels where it is sound.
 
     Raises:
         CannotRead: when the file is missing or cannot be read.
@@ -48,7 +48,20 @@ def read_link(picture: Picture, folder: Path) -> Picture:
                 size += len(block)
     except OSError as error:
         raise cannot_read(path, error) from None
-    return msgspec.structs.replace(picture, sha256=digest.hexdigest(), size_bytes=size)
+    pixels, profile = _seen(path)
+    return msgspec.structs.replace(picture, sha256=digest.hexdigest(), size_bytes=size, pixels=pixels, profile=profile)
+
+
+def _seen(path: Path) -> tuple[tuple[int, int] | None, str | None]:
+    """Pixels and profile from the file's head; a file that is no sound picture is linked without."""
+    from composer.pictures.probing import probe
+    from composer.pictures.refused import BadPicture
+
+    try:
+        facts = probe(path)
+    except BadPicture:
+        return None, None
+    return facts.pixels, facts.profile
 
 
 def is_changed(picture: Picture, folder: Path) -> bool | None:

@@ -25,6 +25,7 @@ from composer.model import (
     Wall,
 )
 from composer.units import Length, LengthStyle, Mass
+from tests.findings.print_case import everything_inside
 
 
 def mm(value: float) -> Length:
@@ -130,7 +131,7 @@ def everything() -> tuple[Finding, ...]:
         catalogue=CatalogueNotes(changed=(CatalogueChange(entry="strips-medium", field="rating_kg", value="much"),)),
     )
     first = check(project, unprintable=lambda text: "海" if "海" in text else "", missing=lambda picture: True)
-    return (*first, *second())
+    return (*first, *second(), *everything_inside())
 
 
 def second() -> tuple[Finding, ...]:
