@@ -1,0 +1,124 @@
+"""The compact block: packed tight, then freed of uneasy gaps."""
+
+from dataclasses import replace
+from random import Random
+
+from composer.arranging.growth import Shape, grow
+from composer.arranging.measures import Measures
+from composer.arranging.repair import repaired
+from composer.arranging.searching import Control, by_size
+from composer.arranging.settling import Found, Unsuited, free_height, misplaced, settled, wanted_shape, with_still
+from composer.arranging.skyline import Band, blocks, stretched
+from composer.arranging.task import Layout, Task, box_around
+from composer.texts import say
+
+STEPS = 20_000
+REPAIRS = 300
+GIVEN_UP = 0.008
+"""What share of compactness may be given for exact gaps: three hundredths of the area buy most of them."""
+
+STRETCHED = 0.02
+"""A block stretched into the wanted proportions must be so much tighter to be taken before one that has them."""
+
+LEAST_COMPACT = 0.7
+IN_PLACE_STARTS = 20
+
+
+def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found:
+    """The best block found.
+
+    Raises:
+        Unsuited: when no block of these frames hangs free on the wall.
+    """
+    dice = Random(seed)
+    count = len(task.sizes)
+    steps = max(200, round(STEPS * effort * (1.0 if count <= 24 else 24 / count)))
+    bounds, high = task.room.bounds, free_height(task)
+    band = Band(1.0, 2.0, width=bounds.width, height=high)
+    tight = blocks(task.sizes, task.gap, band, steps=steps, dice=dice, control=control.part(0, 0.5))
+    in_band = [one for one in tight if _within(band, one)]
+    spread = [one for one in (stretched(layout, band) for layout in tight) if one is not None and _within(band, one)]
+    placed = [
+        one for one in (settled(task, layout) for layout in in_band or ([] if spread else tight)) if one is not None
+    ]
+    placed_spread = [one for one in (settled(task, layout) for layout in spread) if one is not None]
+    if not placed and not placed_spread:
+        placed = _in_place(task, dice, control.part(0.5, 0.7))
+    if not placed and not placed_spread:
+        box = box_around(tight[0])
+        raise Unsuited(
+            say(
+                "The tightest block is {width} × {height} mm; nowhere on this wall is that free.",
+                width=round(box.width),
+                height=round(box.height),
+            )
+        )
+    best = max(
+        *(with_still(task, layout).compactness for layout in placed),
+        *(with_still(task, layout).compactness - STRETCHED for layout in placed_spread),
+        0.0,
+        0.0,
+    )
+    placed += placed_spread
+    worths = [(round(_worth(task, layout, best, band), 9), -place, layout) for place, layout in enumerate(placed)]
+    start = max(worths)[2]
+    box = box_around(start)
+    shape = Shape(box.centre, aspect=box.width / box.height)
+    repairs = max(10, round(REPAIRS * effort * min(1.0, 12 / count)))
+    better = repaired(
+        task,
+        start,
+        shape,
+        lambda now: _worth(task, now, best, band),
+        steps=repairs,
+        dice=dice,
+        control=control.part(0.7, 1),
+    )
+    placed_again = settled(task, better) or better
+    return Found("block", placed_again, seed, steps)
+
+
+def _within(band: Band, layout: Layout) -> bool:
+    box = box_around(layout)
+    return band.beyond(box.width, box.height) <= 1e-9
+
+
+def _worth(task: Task, layout: Layout, best: float, band: Band) -> float:
+    """Compact first; what is given up beyond a little costs much, exact gaps and ease are worth the little."""
+    figures = with_still(task, layout)
+    box = box_around(layout)
+    return (
+        tidiness(figures)
+        + figures.compactness
+        - 5 * max(0.0, best - GIVEN_UP - figures.compactness)
+        - 5 * band.beyond(box.width, box.height)
+        - misplaced(task, layout)
+    )
+
+
+def tidiness(figures: Measures) -> float:
+    """Exact gaps are worth something, uneasy ones and near misses cost."""
+    return (
+        0.15 * figures.exact_share
+        + 0.05 * figures.rigidity
+        - 0.4 * figures.uneasy_share
+        - 0.4 * figures.near_miss_share
+        - 2 * max(0.0, figures.uneasy_share - 0.05)
+        - 2 * max(0.0, figures.near_miss_share - 0.02)
+        - 0.1 * abs(figures.balance[0])
+    )
+
+
+def _in_place(task: Task, dice: Random, control: Control) -> list[Layout]:
+    """Blocks grown around what is in the way, where no whole block is free."""
+    areas = [size.width * size.height for size in task.sizes]
+    shape = replace(wanted_shape(task, fill=1.1), contact=0.6)
+    found = []
+    for turn in range(IN_PLACE_STARTS):
+        control.step(turn, IN_PLACE_STARTS)
+        layout = grow(task, by_size(areas, dice, 0.0 if turn == 0 else 0.5), shape, corners=turn % 2 == 1)
+        if layout is not None:
+            layout = settled(task, layout) or layout
+            if with_still(task, layout).compactness >= LEAST_COMPACT:
+                found.append(layout)
+    return found

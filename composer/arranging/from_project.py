@@ -1,0 +1,93 @@
+"""A task made from a project: which pieces, which stay, what is kept free, where the group belongs."""
+
+from collections.abc import Collection
+
+from composer.arranging.room import Room
+from composer.arranging.task import Size, Still, Task
+from composer.catalogue import catalogue as catalogues
+from composer.geometry.rectangle import Rectangle
+from composer.model import Key, Obstacle, Project, Wall
+
+FURNITURE = ("sofa", "bed", "table", "seat")
+"""What a group hangs over; nothing is hung over a cot on purpose."""
+
+
+def task_of(
+    project: Project,
+    wall: Key,
+    *,
+    pieces: Collection[Key] | None = None,
+    keep: Collection[Key] = (),
+    move_hung: bool = False,
+    gap_mm: float | None = None,
+    eye_line_mm: float | None = None,
+    above_mm: float | None = None,
+    width_mm: float | None = None,
+) -> Task:
+    """What the current arrangement asks for on one wall.
+
+    Args:
+        project: with its current arrangement.
+        wall: key of the wall.
+        pieces: which are to be hung; None = all on the floor and all of this wall.
+        keep: pieces of this wall that stay where they are, beside those that are locked.
+        move_hung: pieces recorded as up may move too.
+        gap_mm, eye_line_mm: None = the arrangement's gap, the wall's eye line.
+        above_mm: wanted from the furniture up to the lowest frame.
+        width_mm: wanted width of the group.
+    """
+    record = project.wall_by_key[wall]
+    up = frozenset() if move_hung else project.up()
+    sizes: list[Size] = []
+    still: list[Still] = []
+    for piece in sorted(project.pieces, key=lambda one: one.number):
+        placed = project.placement_by_piece.get(piece.key)
+        width, height = piece.size_mm(turned=placed is not None and placed.turned)
+        if placed is not None and placed.wall != wall:
+            continue
+        chosen = pieces is None or piece.key in pieces
+        stays = placed is not None and (placed.locked or piece.key in up or piece.key in keep or not chosen)
+        if placed is not None and stays:
+            still.append(Still(piece.number, Rectangle.at(placed.left, placed.bottom, width, height)))
+        elif chosen:
+            sizes.append(Size(piece.number, width, height))
+    return Task(
+        sizes=tuple(sizes),
+        room=room_of(project, record),
+        gap=float(project.arrangement.gap.mm) if gap_mm is None else gap_mm,
+        eye_line=float(project.eye_line(record).mm) if eye_line_mm is None else eye_line_mm,
+        still=tuple(still),
+        furniture=furniture_of(record),
+        above=above_mm,
+        width=width_mm,
+        nosing=record.nosing,
+    )
+
+
+def room_of(project: Project, wall: Wall) -> Room:
+    """The free part of a wall: obstacles with their margins, the margin along its edges."""
+    known = catalogues.of(project.catalogue)
+    return Room(
+        corners=tuple((float(x), float(y)) for x, y in wall.corners),
+        edge_margin=0.0 if wall.edge_margin is None else float(wall.edge_margin.mm),
+        keep_outs=tuple(
+            _box(obstacle).grown(
+                float(known.margin_mm(obstacle.kind) if obstacle.margin is None else obstacle.margin.mm)
+            )
+            for obstacle in wall.obstacles
+        ),
+    )
+
+
+def furniture_of(wall: Wall) -> Rectangle | None:
+    """The widest piece of furniture that stands on the floor below half the wall's height, or None."""
+    found = [
+        _box(obstacle)
+        for obstacle in wall.obstacles
+        if obstacle.kind in FURNITURE and obstacle.bottom + float(obstacle.height.mm) < float(wall.height.mm) / 2
+    ]
+    return max(found, key=lambda box: (box.width, -box.left), default=None)
+
+
+def _box(obstacle: Obstacle) -> Rectangle:
+    return Rectangle.at(obstacle.left, obstacle.bottom, float(obstacle.width.mm), float(obstacle.height.mm))

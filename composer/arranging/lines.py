@@ -1,0 +1,193 @@
+"""Row, column and stair: pieces one after the other along one line."""
+
+from collections.abc import Callable, Sequence
+from random import Random
+
+from composer.arranging.growth import collides
+from composer.arranging.measures import facing_pairs, near_misses
+from composer.arranging.searching import Control, below, by_size
+from composer.arranging.settling import Found, Tries, Unsuited
+from composer.arranging.task import Layout, Size, Task
+from composer.geometry.rectangle import Rectangle
+from composer.texts import say, say_many
+
+STEPS = 300
+BY_LINE = ("middle", "low", "high")
+"""How far across the line frames lie: their middles on it, or their lower or upper edges."""
+
+
+def row(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found:
+    """One row on the eye line, the biggest in the middle.
+
+    Raises:
+        Unsuited: when the wall is too short for it.
+    """
+    return _along(task, "row", seed, control)
+
+
+def column(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found:
+    """One column, the biggest in the middle.
+
+    Raises:
+        Unsuited: when the wall is too low for it.
+    """
+    return _along(task, "column", seed, control)
+
+
+def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
+    upright = pattern == "column"
+    needed = sum(size.height if upright else size.width for size in task.sizes) + task.gap * (len(task.sizes) - 1)
+    bounds = task.room.bounds
+    there = bounds.height if upright else bounds.width
+    if needed > there + 1e-6:
+        raise Unsuited(_too_long(needed, there, upright))
+    dice = Random(seed)
+    tried: list[tuple[float, int, Layout]] = []
+    tries = Tries(task)
+    for place, line in enumerate(BY_LINE):
+
+        def laid(order: Sequence[int], line: str = line) -> Layout:
+            return in_line(task.sizes, order, task.gap, line, upright=upright)
+
+        order = best_order(task, laid, dice, control.part(place / 3, (place + 1) / 3))
+        layout = laid(order)
+        here = tries.placed(layout)
+        if here is not None:
+            tried.append((round(line_cost(task, here) + 0.05 * place, 9), place, here))
+    if not tried:
+        raise Unsuited(tries.reason or _nowhere(needed, upright))
+    return Found(pattern, min(tried)[2], seed, STEPS)
+
+
+def _too_long(needed: float, there: float, upright: bool) -> str:
+    if upright:
+        return say(
+            "One column of them is {needed} mm high; the wall has {there} mm.", needed=round(needed), there=round(there)
+        )
+    return say(
+        "One row of them is {needed} mm long; the wall has {there} mm.", needed=round(needed), there=round(there)
+    )
+
+
+def _nowhere(needed: float, upright: bool) -> str:
+    if upright:
+        return say("One column of them is {needed} mm high; nowhere on this wall is that free.", needed=round(needed))
+    return say("One row of them is {needed} mm long; nowhere on this wall is that free.", needed=round(needed))
+
+
+def in_line(sizes: Sequence[Size], order: Sequence[int], gap: float, line: str, *, upright: bool) -> Layout:
+    """The frames in that order, one gap apart, from the origin to the right or upwards."""
+    boxes: dict[int, Rectangle] = {}
+    at = 0.0
+    for index in order:
+        size = sizes[index]
+        along, across = (size.height, size.width) if upright else (size.width, size.height)
+        off = {"middle": -across / 2, "low": 0.0, "high": -across}[line]
+        boxes[index] = (
+            Rectangle.at(off, at, size.width, size.height)
+            if upright
+            else Rectangle.at(at, off, size.width, size.height)
+        )
+        at += along + gap
+    return tuple(boxes[index] for index in range(len(sizes)))
+
+
+def middle_out(areas: Sequence[float]) -> list[int]:
+    """The biggest in the middle, the others by turns to its left and right."""
+    ranked = by_size(areas)
+    return [*ranked[1::2][::-1], ranked[0], *ranked[2::2]]
+
+
+def line_cost(task: Task, layout: Layout) -> float:
+    """What a line costs: near misses between neighbours, and how far its weight lies off the middle."""
+    pairs = facing_pairs(layout, 2 * task.gap)
+    area = sum(box.width * box.height for box in layout)
+    low, high = min(box.left for box in layout), max(box.right for box in layout)
+    floor, top = min(box.bottom for box in layout), max(box.top for box in layout)
+    x = sum(box.width * box.height * box.centre[0] for box in layout) / area
+    y = sum(box.width * box.height * box.centre[1] for box in layout) / area
+    aside = abs(x - (low + high) / 2) / (high - low) + abs(y - (floor + top) / 2) / (top - floor) / 3
+    return len(near_misses(layout, pairs, task.gap)) + aside
+
+
+def best_order(
+    task: Task, laid: Callable[[Sequence[int]], Layout], dice: Random, control: Control, steps: int = STEPS
+) -> list[int]:
+    """An order with the biggest in the middle, changed by swaps while that lowers the cost."""
+    areas = [size.width * size.height for size in task.sizes]
+    order = middle_out(areas)
+    cost = round(line_cost(task, laid(order)) + _outward(order, areas), 9)
+    count = len(order)
+    if count < 3:
+        return order
+    for step in range(steps):
+        control.step(step, steps)
+        one = below(count, dice)
+        other = count - 1 - one if step % 2 else below(count, dice)
+        if one == other:
+            continue
+        tried = list(order)
+        tried[one], tried[other] = tried[other], tried[one]
+        tried_cost = round(line_cost(task, laid(tried)) + _outward(tried, areas), 9)
+        if tried_cost < cost:
+            order, cost = tried, tried_cost
+    return order
+
+
+def _outward(order: Sequence[int], areas: Sequence[float]) -> float:
+    """A little for big frames far from the middle."""
+    middle = (len(order) - 1) / 2
+    total = sum(areas)
+    return 0.1 * sum(abs(place - middle) * areas[index] for place, index in enumerate(order)) / total / len(order)
+
+
+def stair(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found:
+    """One row that climbs with the stair: middles as high above the nosings as the eye line above the floor.
+
+    Raises:
+        Unsuited: when the wall has no stair, or is too short.
+    """
+    if task.nosing is None:
+        raise Unsuited(say("This wall has no stair; type two points of the line along its nosings."))
+    (x1, y1), (x2, y2) = sorted(task.nosing)
+    slope = (y2 - y1) / (x2 - x1)
+    count = len(task.sizes)
+    if count < 2:
+        raise Unsuited(
+            say_many(
+                "A stair of pieces needs 2; there is {count}.", "A stair of pieces needs 2; there are {count}.", count
+            )
+        )
+    long = sum(size.width for size in task.sizes) + task.gap * (count - 1)
+    run = min(x2, task.room.bounds.right) - max(x1, task.room.bounds.left)
+
+    def climbing(order: Sequence[int], start: float = 0.0) -> Layout:
+        boxes: dict[int, Rectangle] = {}
+        at = start
+        for index in order:
+            size = task.sizes[index]
+            height = y1 + slope * (at + size.width / 2 - x1) + task.eye_line
+            boxes[index] = Rectangle.at(at, height - size.height / 2, size.width, size.height)
+            at += size.width + task.gap
+        return tuple(boxes[index] for index in range(count))
+
+    order = best_order(task, climbing, Random(seed), control)
+    middle = (max(x1, task.room.bounds.left) + min(x2, task.room.bounds.right)) / 2 - long / 2
+    starts = [middle, *(middle + side * 25.0 * step for step in range(1, 60) for side in (-1, 1))]
+    for start in starts:
+        layout = climbing(order, start)
+        if all(task.room.free(*box) for box in layout) and _clear(task, layout):
+            return Found("stair", layout, seed, STEPS)
+    raise Unsuited(
+        say(
+            "Climbing with the stair they are {needed} mm long; over its {run} mm nowhere is that free.",
+            needed=round(long),
+            run=round(run),
+        )
+    )
+
+
+def _clear(task: Task, layout: Layout) -> bool:
+    return not any(collides(box, task.still_boxes, task.gap) for box in layout) and not any(
+        collides(box, layout[:place], task.gap) for place, box in enumerate(layout)
+    )

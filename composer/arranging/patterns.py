@@ -1,0 +1,83 @@
+"""The nine patterns by name, and what happens when one does not suit."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from composer.arranging import block, lines, salon, symmetric, tables
+from composer.arranging.fitting import binding_limit, fit
+from composer.arranging.searching import Control
+from composer.arranging.settling import Found
+from composer.arranging.task import Task
+from composer.texts import N_, say
+
+
+class DoesNotFit(Exception):
+    """Not everything fits on the wall; the message is a finished sentence that names the limit."""
+
+
+class _Make(Protocol):
+    def __call__(self, task: Task, *, seed: int, effort: float, control: Control) -> Found: ...
+
+
+def _salon(task: Task, *, seed: int, effort: float, control: Control) -> Found:
+    found = salon.salon(task, seed=seed, effort=effort, control=control.part(0, 0.95))
+    if found is None:
+        raise DoesNotFit(binding_limit(task, control.part(0.95, 1)))
+    return found
+
+
+PATTERNS: dict[str, _Make] = {
+    "salon": _salon,
+    "block": block.block,
+    "row": lines.row,
+    "column": lines.column,
+    "grid": tables.grid,
+    "rows": tables.rows,
+    "cross": symmetric.cross,
+    "stair": lines.stair,
+    "mirror": symmetric.mirror,
+}
+"""Name in calls and files → how it is made."""
+
+NAMES = {
+    "salon": N_("Salon hang"),
+    "block": N_("Block"),
+    "row": N_("Row"),
+    "column": N_("Column"),
+    "grid": N_("Grid"),
+    "rows": N_("Rows"),
+    "cross": N_("Cross"),
+    "stair": N_("Stair"),
+    "mirror": N_("Mirror"),
+}
+"""Name in calls and files → as it is called on screen (untranslated catalogue entries)."""
+
+
+def arrange(task: Task, pattern: str, *, seed: int = 0, effort: float = 1.0, control: Control | None = None) -> Found:
+    """The task's pieces in a pattern.
+
+    Args:
+        task: what is arranged; without pieces the answer is empty.
+        pattern: a name of :data:`PATTERNS`.
+        seed: the same seed gives the same coordinates, on any machine.
+        effort: 1 for an answer that counts, less for a quick sketch.
+        control: progress and cancelling.
+
+    Raises:
+        KeyError: for an unknown pattern.
+        DoesNotFit: not everything fits; asked before searching where that can be known.
+        Unsuited: the pattern does not suit these pieces on this wall.
+        Cancelled: by the person.
+    """
+    make: Callable[..., Found] = PATTERNS[pattern]
+    if not task.sizes:
+        return Found(pattern, (), seed)
+    answer = fit(task)
+    if not answer.possible:
+        raise DoesNotFit(answer.sentence)
+    return make(task, seed=seed, effort=effort, control=control or Control())
+
+
+def pattern_name(pattern: str) -> str:
+    """What a pattern is called on screen."""
+    return say(NAMES[pattern])
