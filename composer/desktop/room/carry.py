@@ -6,7 +6,7 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, QRect, QRectF, QTimer
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.names import obstacle_name
@@ -47,6 +47,10 @@ class Resting:
         ]
 
 
+READOUT_MS = 16
+"""Chalk, distances and rulers follow at the rate of a screen; a hand's events may come ten times as often."""
+
+
 class Carry:
     """One drag, or one picking up by key; it ends with :meth:`end` whatever becomes of it."""
 
@@ -68,6 +72,12 @@ class Carry:
         self._resting = Resting(self._spans_of_pieces())
         self._around = [*self._resting.boxes, *self._boxes_of_obstacles()]
         room.overlaps.show(overlapping(self._resting.boxes))
+        self._catches: tuple[Catch, ...] = ()
+        self._hatched = False
+        self._readouts = QTimer()
+        self._readouts.setSingleShot(True)
+        self._readouts.setInterval(READOUT_MS)
+        self._readouts.timeout.connect(self.show_readouts)
         for item in self._items:
             item.set_in_hand(True)
 
@@ -80,7 +90,6 @@ class Carry:
             dx, dy = (dx, 0.0) if abs(dx) >= abs(dy) else (0.0, dy)
         over_wall = self._start[self._lead.key].moved(dx, dy).centre[1] > 0
         if free or not over_wall:
-            self._room.chalk.hide()
             self._show(self._whole_steps(dx, self._whole.left), self._whole_steps(dy, self._whole.bottom), ())
             return
         box = self._whole.moved(dx, dy)
@@ -99,8 +108,6 @@ class Carry:
         put_dx = put_dx if "x" in held else self._whole_steps(put_dx, self._whole.left)
         put_dy = put_dy if "y" in held else self._whole_steps(put_dy, self._whole.bottom)
         self._show(put_dx, put_dy, catches)
-        put = self._whole.moved(put_dx, put_dy)
-        self._room.chalk.show(catches, put, self._spans, wall.width.mm, scale, self._style)
 
     def again(self, *, free: bool, straight: bool) -> None:
         """A key went down or up while the hand was still."""
@@ -133,7 +140,6 @@ class Carry:
             dy = (self._whole.bottom if self._whole.top <= 0 else -self._whole.height - 60) - self._whole.bottom
         else:
             dx, dy = dx + across, dy + up
-        self._room.chalk.hide()
         self._show(dx, dy, ())
 
     def result(self) -> tuple[dict[Key, Spot], list[Key] | None]:
@@ -157,7 +163,8 @@ class Carry:
 
     def end(self) -> None:
         """Lets go; whoever ends it puts the items where they belong."""
-        self._room.chalk.hide()
+        self._readouts.stop()
+        self._room.chalk.end()
         self._room.hide_traces()
         self._room.distances.hide()
         self._room.overlaps_in_hand.show(())
@@ -187,29 +194,53 @@ class Carry:
         near = self._resting.near(whole)
         troubles = quick_findings(boxes, near, wall.corners)
         hatched = []
+        before = self._in_view()
         for item, box, trouble in zip(self._items, boxes, troubles, strict=True):
             item.put(box)
             item.set_trouble(box.centre[1] > 0 and (bool(trouble.meets) or trouble.outside))
             hatched += [shared(box, near[place]) for place in trouble.meets]
-        self._room.overlaps_in_hand.show(hatched)
-        self._show_distances(whole, catches)
-        self._view.carried.emit()
+        # One rectangle around old and new place: where the region to paint is one, Qt copies pixels ten times faster.
+        self._view.viewport().update(before.united(self._in_view()))
+        if hatched or self._hatched:
+            self._room.overlaps_in_hand.show(hatched)
+            self._hatched = bool(hatched)
+        self._catches = tuple(catches)
+        if not self._readouts.isActive():
+            self._readouts.start()
 
-    def _show_distances(self, whole: Rectangle, catches: Sequence[Catch]) -> None:
-        """How far it is to what lies beside and below, but where a filled gap says so already."""
+    def _in_view(self) -> QRect:
+        """What the items in hand cover of the viewport now."""
+        whole = QRectF()
+        for item in self._items:
+            whole = whole.united(item.sceneBoundingRect())
+        return self._view.mapFromScene(whole).boundingRect().adjusted(-3, -3, 3, 3)
+
+    def show_readouts(self) -> None:
+        """Brings up to date what is read beside the piece: chalk and its reasons, distances, rulers."""
+        self._readouts.stop()
         wall = self._room.wall
         assert wall is not None
+        whole, scale = self._whole.moved(*self._moved), self._view.px_per_mm
+        self._room.chalk.show(self._catches, whole, self._spans, scale, self._style)
+        self._room.chalk.show_reasons(
+            self._catches, whole, float(wall.width.mm), scale, self._style, self._resting.near
+        )
+        self._show_distances(whole, float(wall.width.mm))
+        self._view.carried.emit()
+
+    def _show_distances(self, whole: Rectangle, width: float) -> None:
+        """How far it is to what lies beside and below, but where a filled gap says so already."""
         if whole.centre[1] <= 0:
             self._room.distances.hide()
             return
         told: list[Side] = []
-        for catch in catches:
+        for catch in self._catches:
             for gap in catch.gaps:
                 if catch.axis == "x":
                     told.append("left" if gap.right <= whole.left + 1e-6 else "right")
                 elif gap.top <= whole.bottom + 1e-6:
                     told.append("below")
-        found = distances(whole, self._around, float(wall.width.mm), told)
+        found = distances(whole, self._around, width, told)
         self._room.distances.show(
             [(distance, number(distance.length, self._style)) for distance in found], self._view.px_per_mm
         )

@@ -5,24 +5,26 @@ All thin items made once and shown or hidden; none is ever as large as the wall.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QFontMetrics, QPainter, QPen
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
 
 from composer.desktop.room.coordinates import rect_to_scene, to_scene
 from composer.desktop.room.piece_item import faded
+from composer.desktop.room.reason_box import ReasonBox, reasons
 from composer.desktop.theme import theme
+from composer.desktop.units_shown import number
 from composer.geometry.rectangle import Rectangle
 from composer.geometry.snapping import Catch
-from composer.texts import say
-from composer.units import LengthStyle, show_length
+from composer.units import LengthStyle
 
-Z_CHALK, Z_REASON = 50.0, 80.0
+Z_CHALK = 50.0
 BEYOND_MM = 120.0
 """A chalk line reaches so far beyond what it lines up."""
-MOST_REASONS = 3
+STEP_MM = 100.0
 
 
 class ChalkLine(QGraphicsItem):
@@ -31,33 +33,38 @@ class ChalkLine(QGraphicsItem):
     def __init__(self) -> None:
         super().__init__()
         self.setZValue(Z_CHALK)
-        self._length = 100.0
-        self._along_x = True
-        self._scale = 0.2
+        self._bounds = QRectF()
+        self._end = QPointF()
         self.hide()
 
     def show_at(self, catch: Catch, low: float, high: float, px_per_mm: float) -> None:
         """Shows the catch's line from ``low`` to ``high`` across its axis, mm."""
-        self.prepareGeometryChange()
-        self._scale, self._length, self._along_x = px_per_mm, high - low, catch.axis == "y"
-        self.setPos(to_scene(low, catch.line) if self._along_x else to_scene(catch.line, high))
+        along_x, edge = catch.axis == "y", 3 / px_per_mm
+        end = QPointF(high - low, 0) if along_x else QPointF(0, high - low)
+        if end != self._end or not self.isVisible():
+            self.prepareGeometryChange()
+            self._end = end
+            self._bounds = QRectF(QPointF(0, 0), end).adjusted(-edge, -edge, edge, edge)
+            self.update()
+        self.setPos(to_scene(low, catch.line) if along_x else to_scene(catch.line, high))
         self.show()
-        self.update()
 
     def boundingRect(self) -> QRectF:
         """The line with its edge."""
-        edge = 3 / self._scale
-        return QRectF(0, -edge, self._length, 2 * edge) if self._along_x else QRectF(-edge, 0, 2 * edge, self._length)
+        return self._bounds
+
+    def shape(self) -> QPainterPath:
+        """Nothing of it takes the pointer."""
+        return QPainterPath()
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         """Draws it."""
         look = theme()
-        ends = QRectF(0, 0, self._length if self._along_x else 0, 0 if self._along_x else self._length)
         for colour, width in ((faded(look.colour("surface"), 70), 3), (look.colour("chalk"), 1)):
             pen = QPen(colour, width)
             pen.setCosmetic(True)
             painter.setPen(pen)
-            painter.drawLine(ends.topLeft(), ends.bottomRight())
+            painter.drawLine(QPointF(0, 0), self._end)
 
 
 class GapFill(QGraphicsItem):
@@ -69,97 +76,60 @@ class GapFill(QGraphicsItem):
         self._box = QRectF()
         self._words = ""
         self._scale = 0.2
+        self._tag = (0.0, 0)
+        self._bounds = QRectF()
         self.hide()
 
     def show_gap(self, gap: Rectangle, words: str, px_per_mm: float) -> None:
         """Fills the gap and names its size."""
-        self.prepareGeometryChange()
         scene = rect_to_scene(gap)
-        self._box = QRectF(0, 0, scene.width(), scene.height())
-        self._words, self._scale = words, px_per_mm
+        box = QRectF(0, 0, scene.width(), scene.height())
+        if (box, words, px_per_mm) != (self._box, self._words, self._scale):
+            self.prepareGeometryChange()
+            self._box, self._words, self._scale = box, words, px_per_mm
+            self._measure()
+            self.update()
         self.setPos(scene.topLeft())
         self.show()
-        self.update()
 
-    def _tag(self) -> tuple[float, float]:
+    def _measure(self) -> None:
         look = theme()
-        return QFontMetrics(look.font(12, semibold=True)).horizontalAdvance(self._words) + look.px(10), look.px(16)
+        self._tag = QFontMetrics(look.font(12, semibold=True)).horizontalAdvance(self._words) + look.px(10), look.px(16)
+        width, height = (self._tag[0] + 6) / self._scale, (self._tag[1] + 8) / self._scale
+        if self._box.height() >= self._box.width():
+            tag = QRectF(self._box.center().x() - width / 2, -height, width, height)
+        else:
+            tag = QRectF(self._box.right(), self._box.center().y() - height / 2, width, height)
+        edge = 2 / self._scale
+        self._bounds = self._box.united(tag).adjusted(-edge, -edge, edge, edge)
 
     def boundingRect(self) -> QRectF:
         """Gap and tag."""
-        width, height = self._tag()
-        width, height = (width + 6) / self._scale, (height + 8) / self._scale
-        tag = QRectF(self._box.center().x() - width / 2, -height, width, height)
-        beside = QRectF(self._box.right(), self._box.center().y() - height / 2, width, height)
-        return self._box.united(tag).united(beside)
+        return self._bounds
+
+    def shape(self) -> QPainterPath:
+        """Nothing of it takes the pointer."""
+        return QPainterPath()
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         """Draws it."""
         look = theme()
         box = QRectF(painter.worldTransform().mapRect(self._box).toRect())
-        painter.save()
         painter.resetTransform()
         painter.fillRect(box, faded(look.colour("chalk"), 42))
-        width, height = self._tag()
+        width, height = self._tag
         if box.height() >= box.width():
             tag = QRectF(round(box.center().x() - width / 2), box.top() - height - 4, width, height)
         else:
             tag = QRectF(box.right() + 3, round(box.center().y() - height / 2), width, height)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(look.colour("chalk"))
         painter.drawRoundedRect(tag, 3, 3)
-        painter.setPen(look.colour("on_fill"))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.setPen(QPen(look.colour("on_fill")))
         painter.setFont(look.font(12, semibold=True))
         painter.drawText(tag, Qt.AlignmentFlag.AlignCenter, self._words)
-        painter.restore()
-
-
-class ReasonBox(QGraphicsItem):
-    """One small box that says which rules have caught the piece."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setZValue(Z_REASON)
-        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations, True)
-        self._lines: tuple[str, ...] = ()
-        self.hide()
-
-    def show_lines(self, lines: tuple[str, ...], beside: Rectangle, right_edge: float, px_per_mm: float) -> None:
-        """Shows the lines above right of the piece, or above left near the wall's right edge."""
-        if lines != self._lines:
-            self.prepareGeometryChange()
-            self._lines = lines
-            self.update()
-        size = self.boundingRect()
-        right = beside.right + 10 / px_per_mm
-        if right + size.width() / px_per_mm > right_edge:
-            right = beside.left - (10 + size.width()) / px_per_mm
-        self.setPos(to_scene(right, beside.top + 34 / px_per_mm))
-        self.setVisible(bool(lines))
-
-    def boundingRect(self) -> QRectF:
-        """As wide as the longest line."""
-        look = theme()
-        metrics = QFontMetrics(look.font(12))
-        width = max((metrics.horizontalAdvance(line) for line in self._lines), default=0)
-        return QRectF(0, 0, width + 20, len(self._lines) * (metrics.height() + 5) + 10)
-
-    def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
-        """Draws it."""
-        look = theme()
-        box = self.boundingRect()
-        painter.setPen(QPen(look.colour("chalk"), 1))
-        painter.setBrush(look.colour("surface"))
-        painter.drawRoundedRect(box.adjusted(0.5, 0.5, -0.5, -0.5), 3, 3)
-        painter.setPen(look.colour("ink"))
-        painter.setFont(look.font(12))
-        step = QFontMetrics(look.font(12)).height() + 5
-        for place, line in enumerate(self._lines):
-            painter.drawText(
-                QRectF(10, 5 + place * step, box.width() - 20, step),
-                Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft,
-                line,
-            )
 
 
 class ChalkMarks:
@@ -172,75 +142,68 @@ class ChalkMarks:
         for item in (*self._lines, *self._gaps, self._reason):
             scene.addItem(item)
 
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What the reason box says now."""
+        return self._reason.words
+
     def hide(self) -> None:
         """Nothing holds."""
-        for item in (*self._lines, *self._gaps, self._reason):
+        for item in (*self._lines, *self._gaps):
             if item.isVisible():
                 item.hide()
+
+    def end(self) -> None:
+        """Nothing is in hand."""
+        self.hide()
+        self._reason.hide()
 
     def show(
         self,
         catches: Sequence[Catch],
         box: Rectangle,
         spans: dict[str, Rectangle],
-        width: float,
         px_per_mm: float,
         style: LengthStyle,
     ) -> None:
         """Shows what holds the box; ``spans`` gives the boxes of the things named in the catches."""
         lines, gaps = iter(self._lines), iter(self._gaps)
+        drawn: set[tuple[str, float]] = set()
         for catch in catches:
             if catch.gaps:
                 for gap in catch.gaps:
                     if (fill := next(gaps, None)) is not None:
                         size = gap.width if catch.axis == "x" else gap.height
-                        fill.show_gap(gap, _number(size, style), px_per_mm)
-            elif (line := next(lines, None)) is not None:
+                        fill.show_gap(gap, number(size, style), px_per_mm)
+                continue
+            # Several rules may share a line; it is drawn once, as long as all of them need.
+            place = (catch.axis, round(catch.line, 3))
+            if place in drawn:
+                continue
+            drawn.add(place)
+            if (line := next(lines, None)) is not None:
                 reach = box
-                for name in catch.names:
-                    if name in spans:
-                        reach = reach.united(spans[name])
+                for other in catches:
+                    if not other.gaps and (other.axis, round(other.line, 3)) == place:
+                        for name in other.names:
+                            reach = reach.united(spans[name]) if name in spans else reach
                 low, high = (reach.bottom, reach.top) if catch.axis == "x" else (reach.left, reach.right)
-                line.show_at(catch, low - BEYOND_MM, high + BEYOND_MM, px_per_mm)
+                # To whole steps, so that a line seldom changes while the piece slides along it.
+                low = math.floor((low - BEYOND_MM) / STEP_MM) * STEP_MM
+                high = math.ceil((high + BEYOND_MM) / STEP_MM) * STEP_MM
+                line.show_at(catch, low, high, px_per_mm)
         for item in (*lines, *gaps):
             if item.isVisible():
                 item.hide()
-        self._reason.show_lines(reasons(catches, style), box, width, px_per_mm)
 
-
-def reasons(catches: Sequence[Catch], style: LengthStyle) -> tuple[str, ...]:
-    """One line a rule; of more than three the two strongest and how many more there are."""
-    lines = tuple(dict.fromkeys(_reason(catch, style) for catch in catches))
-    if len(lines) > MOST_REASONS:
-        return (*lines[:2], say("and {count} more", count=len(lines) - 2))
-    return lines
-
-
-def _number(size: float, style: LengthStyle) -> str:
-    shown = show_length(size, style)
-    return shown.removesuffix("\u00a0" + style.unit)
-
-
-def _reason(catch: Catch, style: LengthStyle) -> str:
-    name = catch.names[0] if catch.names else ""
-    if catch.rule in {"gap", "keep-out"}:
-        gap = catch.gaps[0]
-        size = _number(gap.width if catch.axis == "x" else gap.height, style)
-        if catch.rule == "gap":
-            return say("gap {size} to {name}", size=size, name=name)
-        return say("{size} clear of {name}", size=size, name=name)
-    if catch.rule == "eye-line":
-        return say("centre on the eye line")
-    if catch.rule == "wall-middle":
-        return say("middle of the wall")
-    if catch.rule == "wall-margin":
-        return say("margin of the wall")
-    if catch.rule == "thing-middle":
-        return say("middle of {name}", name=name)
-    if catch.rule == "spacing":
-        return say("equal gaps with {first} and {second}", first=catch.names[0], second=catch.names[-1])
-    if catch.rule == "centre":
-        return say("centre with {name}", name=name)
-    if catch.axis == "x":
-        return say("side edge with {name}", name=name)
-    return say("top or bottom edge with {name}", name=name)
+    def show_reasons(
+        self,
+        catches: Sequence[Catch],
+        box: Rectangle,
+        wall_width: float,
+        px_per_mm: float,
+        style: LengthStyle,
+        near: Callable[[Rectangle], Sequence[Rectangle]],
+    ) -> None:
+        """Says beside the box what holds it; nothing where nothing does."""
+        self._reason.show_reasons(reasons(catches, style), box, wall_width, px_per_mm, near)

@@ -43,21 +43,30 @@ def distances(box: Rectangle, others: Iterable[Rectangle], width: float, skip: S
     A side where something overlaps the box has none.
     """
     left, right, below = 0.0, width, 0.0
+    covered = set(skip)
     for other in others:
-        if other.bottom < box.top and box.bottom < other.top:
-            if other.right <= box.left:
-                left = max(left, other.right)
-            elif other.left >= box.right:
-                right = min(right, other.left)
-        if other.left < box.right and box.left < other.right and other.top <= box.bottom:
+        beside = other.bottom < box.top and box.bottom < other.top
+        under = other.left < box.right and box.left < other.right
+        if beside and under:
+            if other.left < box.left:
+                covered.add("left")
+            if other.right > box.right:
+                covered.add("right")
+            if other.bottom < box.bottom:
+                covered.add("below")
+        elif beside and other.right <= box.left:
+            left = max(left, other.right)
+        elif beside:
+            right = min(right, other.left)
+        elif under and other.top <= box.bottom:
             below = max(below, other.top)
     x, y = box.centre
     found: list[Distance] = []
-    if "left" not in skip and box.left > left:
+    if "left" not in covered and box.left > left:
         found.append(Distance("left", (left, y), (box.left, y)))
-    if "right" not in skip and right > box.right:
+    if "right" not in covered and right > box.right:
         found.append(Distance("right", (box.right, y), (right, y)))
-    if "below" not in skip and box.bottom > below:
+    if "below" not in covered and box.bottom > below:
         found.append(Distance("below", (x, below), (x, box.bottom)))
     return found
 

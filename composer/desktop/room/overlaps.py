@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from PySide6.QtCore import QLineF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPainterPath, QPen
+from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QPixmap
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
 
 from composer.desktop.room.coordinates import rect_to_scene
@@ -51,15 +51,28 @@ class OverlapItem(QGraphicsItem):
         painter.setPen(QPen(theme().colour("stop"), 1.5))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(box.adjusted(0, 0, -1, -1))
-        painter.setClipRect(box, Qt.ClipOperation.IntersectClip)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
-        reach = box.width() + box.height()
-        lines = [
-            QLineF(box.left() + at - box.height(), box.bottom(), box.left() + at, box.top())
-            for at in range(STEP_PX, int(reach) + STEP_PX, STEP_PX)
-        ]
-        painter.drawLines(lines)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.fillRect(box, _hatching(float(painter.device().devicePixelRatio())))
+
+
+_made: dict[tuple[float, int], QBrush] = {}
+
+
+def _hatching(ratio: float) -> QBrush:
+    """Slanting lines as a tile, drawn once a scheme: hatching a moving part line by line would slow the drag."""
+    key = (ratio, theme().generation)
+    if key not in _made:
+        _made.clear()
+        side = round(STEP_PX * ratio)
+        tile = QPixmap(side, side)
+        tile.setDevicePixelRatio(ratio)
+        tile.fill(Qt.GlobalColor.transparent)
+        with QPainter(tile) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+            painter.setPen(QPen(theme().colour("stop"), 1.5))
+            for shift in (-STEP_PX, 0, STEP_PX):
+                painter.drawLine(QLineF(shift - 1, STEP_PX + 1, shift + STEP_PX + 1, -1))
+        _made[key] = QBrush(tile)
+    return _made[key]
 
 
 class Overlaps:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QGridLayout, QWidget
 
@@ -13,8 +13,8 @@ from composer.desktop.theme import theme
 from composer.desktop.units_shown import number, style_of
 
 ACROSS_HEIGHT, DOWN_WIDTH = 22, 24
-GIVE_WAY = 22
-"""Pixels beyond the numbers of the band in which ordinary numbers give way."""
+HALF_NUMBER = 22
+"""Pixels by which an ordinary number may reach beyond its tick; so near to those of the band it gives way."""
 LEAST_NUMBER_PX = 56
 
 
@@ -68,7 +68,7 @@ class Ruler(QWidget):
             made.setDevicePixelRatio(ratio)
             made.fill(theme().colour("surface"))
             with QPainter(made) as painter:
-                self._draw_ticks(painter, 0.0, limit, numbers=True)
+                self._draw_ticks(painter, 0.0, limit)
             self._kept, self._kept_for = made, key
         return self._kept
 
@@ -104,8 +104,8 @@ class Ruler(QWidget):
         needed = theme().px(LEAST_NUMBER_PX if self._across else 44)
         return next(((mm, parts) for mm, parts in choices if mm * scale >= needed), choices[-1])
 
-    def _draw_ticks(self, painter: QPainter, low: float, high: float, *, numbers: bool) -> None:
-        """Ticks and numbers from one place of the wall to another, mm."""
+    def _draw_ticks(self, painter: QPainter, low: float, high: float, taken: tuple[float, float] | None = None) -> None:
+        """Ticks and numbers from one place of the wall to another, mm; none where other numbers stand (pixels)."""
         look = theme()
         step, parts = self._steps()
         style = style_of(self._view.room.project)
@@ -127,7 +127,7 @@ class Ruler(QWidget):
                 painter.drawLine(at, self.height() - length, at, self.height() - 1)
             else:
                 painter.drawLine(self.width() - length, at, self.width() - 1, at)
-            if whole and numbers:
+            if whole and not (taken is not None and taken[0] < at < taken[1]):
                 self._write(painter, at, number(mm, style), metrics)
 
     def _draw_band(self, painter: QPainter, band: tuple[float, float, float, float]) -> None:
@@ -138,13 +138,12 @@ class Ruler(QWidget):
         first, second, low, high = band
         words = (number(low, style), number(high, style)) if self._across else (number(high, style), number(low, style))
         before, after = (metrics.horizontalAdvance(text) + 6 for text in words)
-        # Half an ordinary number may reach beyond its tick.
-        away = look.px(GIVE_WAY)
-        clear = (first - before - away, second + after + away)
+        clear = (first - before - 2 * HALF_NUMBER, second + after + 2 * HALF_NUMBER)
         thick = self.height() if self._across else self.width()
 
-        def strip(start: float, end: float) -> QRectF:
-            return QRectF(start, 0, end - start, thick) if self._across else QRectF(0, start, thick, end - start)
+        def strip(start: float, end: float) -> QRect:
+            low, length = round(start), round(end) - round(start)
+            return QRect(low, 0, length, thick) if self._across else QRect(0, low, thick, length)
 
         painter.fillRect(strip(*clear), look.colour("surface"))
         painter.fillRect(strip(first, second), look.colour("accent_wash"))
@@ -153,7 +152,9 @@ class Ruler(QWidget):
         limit = 0.0 if wall is None else float(wall.width.mm if self._across else wall.height.mm)
         origin = self._origin()
         ends = sorted((at - origin) / (scale if self._across else -scale) for at in clear)
-        self._draw_ticks(painter, max(0.0, ends[0]), min(limit, ends[1]), numbers=False)
+        taken = (first - before - HALF_NUMBER, second + after + HALF_NUMBER)
+        room = 2 * HALF_NUMBER / scale
+        self._draw_ticks(painter, max(0.0, ends[0] - room), min(limit, ends[1] + room), taken)
         painter.setFont(look.font(11, semibold=True))
         painter.setPen(look.colour("accent"))
         one, two = int(first), int(second)

@@ -196,6 +196,7 @@ class LineItem(QGraphicsItem):
     def __init__(self, dashes: tuple[float, ...], percent: float) -> None:
         super().__init__()
         self.setZValue(Z_LINES)
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption, True)
         self._dashes = dashes
         self._percent = percent
         self._points: list[QPointF] = []
@@ -236,6 +237,19 @@ class LineItem(QGraphicsItem):
         """Nothing of it takes the pointer."""
         return QPainterPath()
 
+    def _draw_exposed(self, painter: QPainter, exposed: QRectF) -> None:
+        """Only the dashes that are exposed, each where it always is: a long dashed line costs more than a piece."""
+        start, end = self._points
+        period = sum(self._dashes) / self._scale
+        if start.y() == end.y():
+            first, last = sorted((start.x(), end.x()))
+            low = first + max(0.0, (exposed.left() - first) // period * period)
+            painter.drawLine(QPointF(low, start.y()), QPointF(min(last, exposed.right() + period), start.y()))
+        else:
+            first, last = sorted((start.y(), end.y()))
+            low = first + max(0.0, (exposed.top() - first) // period * period)
+            painter.drawLine(QPointF(start.x(), low), QPointF(start.x(), min(last, exposed.bottom() + period)))
+
     def _place_name(self) -> None:
         if len(self._points) < 2:
             self._name = QRectF()
@@ -259,12 +273,14 @@ class LineItem(QGraphicsItem):
         painter.setPen(pen)
         if not self._clip.isEmpty():
             painter.setClipPath(self._clip, Qt.ClipOperation.IntersectClip)
-        slanted = any(
-            one.x() != two.x() and one.y() != two.y() for one, two in zip(self._points, self._points[1:], strict=False)
-        )
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, slanted)
-        painter.drawPolyline(self._points)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        if len(self._points) == 2 and self._clip.isEmpty():
+            self._draw_exposed(painter, option.exposedRect)
+        else:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+            painter.drawPolyline(self._points)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        if not self._name.intersects(option.exposedRect):
+            return
         box = painter.worldTransform().mapRect(self._name)
         painter.resetTransform()
         painter.setFont(look.font(12))
