@@ -16,6 +16,7 @@ from composer.costing.choices import BadChoice, with_choices
 from composer.costing.costs import Costs, costs_of
 from composer.costing.items import PriceBook, names_of
 from composer.costing.prints_and_mats import needs_print
+from composer.costing.shown import show_numbers
 from composer.hanging.weight import weight_of
 from composer.model import Arrangement, Choice, Piece, Project, Wall
 from composer.prints.plan import plan
@@ -91,7 +92,8 @@ def alternatives(
 def _best_of_each(found: Iterable[Alternative]) -> list[Alternative]:
     kept: list[Alternative] = []
     for one in found:
-        if not any(set(one.numbers) & set(other.numbers) and one.way == other.way for other in kept):
+        alike = [other for other in kept if other.way == one.way]
+        if not any(one.way == "boards" or set(one.numbers) & set(other.numbers) for other in alike):
             kept.append(one)
     return kept
 
@@ -179,7 +181,7 @@ def _holds_in(walls: tuple[str, ...], wall: Wall) -> bool:
 
 def alternative_words(one: Alternative, project: Project) -> str:
     """The alternative in one sentence."""
-    numbers = ", ".join(str(number) for number in one.numbers)
+    numbers = show_numbers(one.numbers)
     known = catalogues.of(project.catalogue)
     if one.way == "glazing":
         return say("{pieces} with acrylic for glass: lighter", pieces=numbers)

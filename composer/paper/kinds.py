@@ -65,6 +65,8 @@ class PaperOptions:
         only: numbers of the pieces to print; None = all.
         walls: keys of the walls; None = all.
         arrangement: its key; None = the current one.
+        left_to_right: the hanging list's rows from left to right, not from the middle outward.
+        large_print: the hanging list half as large again, on lying paper.
     """
 
     sheet: Sheet
@@ -75,6 +77,8 @@ class PaperOptions:
     only: frozenset[int] | None = None
     walls: tuple[str, ...] | None = None
     arrangement: str | None = None
+    left_to_right: bool = False
+    large_print: bool = False
 
     @classmethod
     def usual(cls, project: Project) -> "PaperOptions":
@@ -196,6 +200,25 @@ def _cut_outs(project: Project, arrangement: Arrangement, options: PaperOptions)
     return pages, None
 
 
+def _hanging_list(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import hanging_list
+
+    pages: list[Page] = []
+    for wall in walls_of(project, options):
+        pages += hanging_list.build(
+            project,
+            wall,
+            arrangement,
+            options.request(),
+            options.only,
+            left_to_right=options.left_to_right,
+            large_print=options.large_print,
+        )
+    if not pages:
+        raise NothingToPrint(say("No piece hangs on a wall yet: there is nothing to hang."))
+    return pages, None
+
+
 def _measure(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
     from composer.paper import measuring
 
@@ -205,11 +228,29 @@ def _measure(project: Project, arrangement: Arrangement, options: PaperOptions) 
     return pages, None
 
 
+def _shopping(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.costing.costs import costs_of
+    from composer.paper import hunting_card, shopping
+    from composer.paper.templates import templates
+
+    request = options.request()
+    sheets = len(templates(project, arrangement, options.full_size())[0])
+    pages = shopping.build(project, arrangement, request, options.only, sheets)
+    costs = costs_of(project, arrangement, only=options.only)
+    for wall in walls_of(project, options):
+        pages += hunting_card.build(project, wall, arrangement, request, costs)
+    if not pages:
+        raise NothingToPrint(say("Everything is there: there is nothing to buy."))
+    return pages, None
+
+
 _BUILDERS: dict[str, _Builder] = {
     "templates": _templates,
     "wall": _whole_wall,
     "cut-outs": _cut_outs,
     "measure": _measure,
+    "hanging-list": _hanging_list,
+    "shopping": _shopping,
     "elevation": _elevation,
     "scale-check": _scale_check,
 }

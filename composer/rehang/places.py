@@ -14,8 +14,11 @@ from composer.geometry.outline import contains
 from composer.geometry.rectangle import Rectangle
 from composer.model import Arrangement, Key, Piece, Project, Wall
 
-LEAST_MM = 100.0
+LEAST_MM = 150.0
 """Nothing smaller is worth a place (judgement)."""
+
+LONGEST_TO_SHORTEST = 3.0
+"""A longer strip of wall is no place for a frame (judgement)."""
 
 _NEAR = 1e-6
 
@@ -248,6 +251,7 @@ def holes_in_group(around: Surroundings, least_mm: float = LEAST_MM, most: int =
         found |= set(largest_around(around, middle, group))
     kept: list[Rectangle] = []
     for one in sorted(found, key=lambda place: (-place.width * place.height, place)):
-        if min(one.width, one.height) >= least_mm and not any(one.meets(other) for other in kept):
+        short, long = sorted((one.width, one.height))
+        if least_mm <= short and long <= LONGEST_TO_SHORTEST * short and not any(one.meets(other) for other in kept):
             kept.append(one)
     return tuple(kept[:most])
