@@ -34,6 +34,17 @@ def N_(message: str, /) -> str:
     return message
 
 
+def one_line(sentence: str) -> str:
+    """The sentence without what a file or a word may have smuggled into it.
+
+    Control characters, line ends and marks that turn the direction of the whole line become a dot.
+    """
+    return _SMUGGLED.sub("·", sentence)
+
+
+_SMUGGLED = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+
+
 def use_language(language: str | None) -> None:
     """Chooses the language for this process; None = as the environment says."""
     global _chosen

@@ -3,6 +3,8 @@
 import sys
 from enum import IntEnum
 
+from composer.texts import one_line
+
 
 class Exit(IntEnum):
     """Exit codes of the program."""
@@ -41,6 +43,6 @@ def answer(text: str) -> None:
 
 def tell(sentence: str) -> None:
     """Prints one line about the call on standard error."""
-    line = " ".join(sentence.split("\n")) + "\n"
+    line = one_line(sentence) + "\n"
     encoding = getattr(sys.stderr, "encoding", None) or "utf-8"
     sys.stderr.write(line.encode(encoding, "backslashreplace").decode(encoding))

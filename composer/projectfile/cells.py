@@ -40,11 +40,6 @@ def plain_text(text: str) -> str:
     return unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n")).strip()
 
 
-def one_line(sentence: str) -> str:
-    """A sentence without what a cell may have smuggled into it: line ends, control characters."""
-    return "".join(sign if sign.isprintable() else "·" for sign in sentence)
-
-
 def read_typed_length(text: str, reading: Reading, *, zero: bool = False, minus: bool = False) -> Length:
     """A length in a cell: the header's unit, else the project's, for a bare number."""
     return read_length(

@@ -14,7 +14,7 @@ from composer.catalogue.catalogue import Catalogue
 from composer.model import BadRecord, Frame, HangerKind, Mat, Piece, Units
 from composer.model.frame import Glazing
 from composer.model.project import USUAL_ALLOWANCE, USUAL_LIP
-from composer.projectfile.cells import BadCell, Reading, folded, one_line, plain_text, read_typed_mass
+from composer.projectfile.cells import BadCell, Reading, folded, plain_text, read_typed_mass
 from composer.projectfile.column_kinds import (
     Column,
     borders_of,
@@ -30,7 +30,7 @@ from composer.projectfile.column_kinds import (
     text_column,
     with_mat,
 )
-from composer.texts import say
+from composer.texts import one_line, say
 from composer.units import MM_PER, BadQuantity, Length, read_money
 
 

@@ -4,11 +4,14 @@ import errno
 import os
 from pathlib import Path
 
-from composer.texts import say
+from composer.texts import one_line, say
 
 
 class ProjectFileError(Exception):
-    """Base of everything below; ``str()`` is the sentence for the person."""
+    """Base of everything below; ``str()`` is the sentence for the person, on one line whatever a file holds."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(one_line(sentence))
 
 
 class NotAProject(ProjectFileError):

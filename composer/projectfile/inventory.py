@@ -4,6 +4,7 @@ import contextlib
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 from msgspec.structs import replace
@@ -135,7 +136,7 @@ def write_table(project: Project, path: str | os.PathLike[str], project_folder: 
 
 def table_bytes(project: Project, folder: Path, project_folder: Path) -> bytes:
     """The table a file in ``folder`` holds: every column, then where the pieces hang now."""
-    extra = list(dict.fromkeys(name for piece in project.pieces for name, _ in piece.extra))
+    extra = _own_columns(project)
     names = [column.name for column in COLUMNS.values()]
     rows = [[*names, *IGNORED, *(guarded(name) for name in extra)]]
     for piece in sorted(project.pieces, key=lambda piece: piece.number):
@@ -147,6 +148,20 @@ def table_bytes(project: Project, folder: Path, project_folder: Path) -> bytes:
         own = dict(piece.extra)
         rows.append([*cells, *_place(project, piece), *(guarded(own.get(name, "")) for name in extra)])
     return to_bytes(rows)
+
+
+def _own_columns(project: Project) -> list[str]:
+    """The person's own columns in the order of the table they came from; a piece names only those it fills."""
+    order: TopologicalSorter[str] = TopologicalSorter()
+    for piece in project.pieces:
+        before: tuple[str, ...] = ()
+        for name, _ in piece.extra:
+            order.add(name, *before)
+            before = (name,)
+    try:
+        return list(order.static_order())
+    except CycleError:  # two tables disagree
+        return list(dict.fromkeys(name for piece in project.pieces for name, _ in piece.extra))
 
 
 def _picture_of(project: Project, piece: Piece, folder: Path, project_folder: Path) -> str:

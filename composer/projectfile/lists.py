@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import get_args
 
 from composer.model import BadRecord, InDrawer, Obstacle, ObstacleKind, Price, Units, position
-from composer.projectfile.cells import BadCell, Reading, folded, one_line, plain_text, read_typed_length
+from composer.projectfile.cells import BadCell, Reading, folded, plain_text, read_typed_length
 from composer.projectfile.columns import header_of
 from composer.projectfile.delimited import read_rows, unguarded
 from composer.projectfile.errors import BadTable
@@ -107,7 +107,7 @@ class _Row:
         sentence = say(
             "“{path}”, row {row}, column {column}: {what}", path=self.path, row=self.number, column=column, what=what
         )
-        return BadTable(one_line(sentence), self.number, column)
+        return BadTable(sentence, self.number, column)
 
     def kind(self) -> ObstacleKind:
         kind = _KINDS.get(folded(self.text("kind")))

@@ -98,19 +98,30 @@ def _envelope(data: bytes, name: str) -> dict[str, Any]:
         )
     try:
         raw = msgspec.json.decode(data.removeprefix(b"\xef\xbb\xbf"))
-    except (msgspec.DecodeError, RecursionError) as error:
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         if not looks_like_project(data):
             raise NotAProject(say("“{file}” is not a Wallwright project.", file=name)) from None
         if isinstance(error, RecursionError):
             raise BadProject(name, "", say("it is nested too deeply.")) from None
-        broken = re.search(r"byte (\d+)", str(error))
-        position = int(broken[1]) if broken else len(data)
         raise BadProject(
-            name, say("byte {position}", position=position), say("it breaks off or is not JSON from there on.")
+            name,
+            say("byte {position}", position=_broken_at(data, error)),
+            say("it breaks off or is not JSON from there on."),
         ) from None
     if not isinstance(raw, dict) or raw.get("format") != FORMAT:
         raise NotAProject(say("“{file}” is not a Wallwright project.", file=name))
     return raw
+
+
+def _broken_at(data: bytes, error: Exception) -> int:
+    """Where the bytes stop being JSON; the reader counts from the start of a text where it is not UTF-8."""
+    if isinstance(error, UnicodeDecodeError):
+        try:
+            data.decode()
+        except UnicodeDecodeError as first:
+            return first.start
+    found = re.search(r"byte (\d+)", str(error))
+    return int(found[1]) if found else len(data)
 
 
 def _plain(value: object) -> str:

@@ -8,7 +8,7 @@ from pathlib import Path
 from composer.costing.costs import Costs, rows_of
 from composer.costing.items import SHOP_OF, SHOPS, counted, shop_name
 from composer.costing.need import Need
-from composer.projectfile.cells import folded, one_line, plain_text
+from composer.projectfile.cells import folded, plain_text
 from composer.projectfile.delimited import guarded, read_rows, to_bytes, unguarded
 from composer.projectfile.errors import BadTable
 from composer.texts import say
@@ -102,7 +102,7 @@ def read_paid(path: Path) -> tuple[PaidRow, ...]:
             sentence = say(
                 "“{path}”, row {row}, column {column}: {what}", path=path, row=number, column="paid", what=error
             )
-            raise BadTable(one_line(sentence), number, "paid") from None
+            raise BadTable(sentence, number, "paid") from None
     return tuple(_rows(found.items()))
 
 

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from composer.catalogue.catalogue import Catalogue
 from composer.model import BadRecord, Picture, Piece, Units
-from composer.projectfile.cells import BadCell, Reading, one_line, plain_text
+from composer.projectfile.cells import BadCell, Reading, plain_text
 from composer.projectfile.columns import COLUMNS, IGNORED, NEEDED, header_of, new_piece
 from composer.projectfile.delimited import unguarded
 from composer.projectfile.errors import BadTable
@@ -187,4 +187,4 @@ def _bad(path: Path, row: int, column: str, what: str) -> BadTable:
     sentence = say(
         "“{path}”, row {row}, column {column}: {what}", path=path, row=row, column=column.strip()[:60], what=what
     )
-    return BadTable(one_line(sentence), row, column)
+    return BadTable(sentence, row, column)

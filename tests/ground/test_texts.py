@@ -75,6 +75,16 @@ def test_the_pseudo_language_is_40_percent_longer_and_keeps_placeholders(words: 
     assert len(longer) - len(placeholder) == pytest.approx(2 * len(words) * 1.4, abs=1)
 
 
+@pytest.mark.parametrize("smuggled", ["\n", "\r\n", "\x1b[31m", "\x00", "\u2028", "\u202e", "\u2067", "\x85", "\ud800"])
+def test_a_line_stays_one_line_whatever_a_file_holds(smuggled: str) -> None:
+    """Line ends as Unicode counts them (UAX 14), terminal commands (ECMA-48), marks that turn a line (UAX 9)."""
+    line = texts.one_line(f"Piece 3 “a{smuggled}b” has no name.")
+    assert line.splitlines() == [line]
+    assert line.encode("utf-8")
+    assert not set(smuggled.strip("[31m")) & set(line)
+    assert texts.one_line("1\u00a0250\u202fmm — “Åse’s”, שלום, 漢字") == "1\u00a0250\u202fmm — “Åse’s”, שלום, 漢字"
+
+
 def test_the_pseudo_language_speaks() -> None:
     use_language(PSEUDO_LANGUAGE)
     spoken = say("Piece {number} has no name.", number=3)

@@ -200,6 +200,17 @@ def test_unknown_columns_are_kept_and_told_once(tmp_path: Path) -> None:
     assert [row.piece.extra for row in table.rows] == [(("where", "attic"),), (("Found On", "2019"),)]
 
 
+def test_own_columns_keep_their_order_whoever_fills_them(tmp_path: Path) -> None:
+    text = "name,width,height,shop,shelf,paid\na,1cm,1cm,,,yes\nb,1cm,1cm,,left,\nc,1cm,1cm,market,left,no\n"
+    project = inventory.add_to(empty(), read(tmp_path, text), tmp_path)
+    (header, *_) = csv.reader(io.StringIO(inventory.table_bytes(project, tmp_path, tmp_path).decode("utf-8-sig")))
+    assert header[-3:] == ["shop", "shelf", "paid"]
+    other = "name,width,height,paid,shop\nd,1cm,1cm,yes,market\n"  # another table that has them the other way round
+    both = inventory.add_to(project, read(tmp_path, other), tmp_path)
+    (header, *_) = csv.reader(io.StringIO(inventory.table_bytes(both, tmp_path, tmp_path).decode("utf-8-sig")))
+    assert sorted(header[-3:]) == ["paid", "shelf", "shop"]
+
+
 def test_formulas_are_disarmed_and_armed_again(tmp_path: Path) -> None:
     names = ["=1+1", "+1", "-1", "@sum", "'quoted", "plain'", "''", "'=x"]
     text = as_csv(

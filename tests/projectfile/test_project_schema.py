@@ -115,6 +115,14 @@ def test_a_file_cut_off_anywhere_is_never_taken_for_a_project() -> None:
         assert isinstance(error, BadProject if end > 40 else ProjectFileError)
 
 
+def test_a_byte_that_is_no_utf8_is_named_by_its_place() -> None:
+    data = encode(projects.full())
+    place = data.index("Åse".encode()) + 1
+    error = refused(data[:place] + b"\xff" + data[place + 1 :])
+    assert isinstance(error, BadProject)
+    assert f"byte {place - 1}" in str(error)  # the two bytes of Å begin one before
+
+
 def test_deep_nesting_inside_a_project_is_refused() -> None:
     start = b'{"format": "wallwright-project", "version": 1, "project": '
     assert isinstance(refused(start + b"[" * 100_000), BadProject)
