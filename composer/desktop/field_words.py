@@ -33,20 +33,22 @@ class MoneyField(EntryField):
 
 
 class TextField(EntryField):
-    """A line of words."""
+    """A line of words; an empty one is no words, or None where ``optional``."""
 
-    def __init__(self, name: str, *, needed: bool = False, parent: QWidget | None = None) -> None:
-        self._needed = needed
+    def __init__(
+        self, name: str, *, needed: bool = False, optional: bool = False, parent: QWidget | None = None
+    ) -> None:
+        self._needed, self._optional = needed, optional
         super().__init__(name, parent)
 
-    def read(self, text: str) -> str:
+    def read(self, text: str) -> str | None:
         """The words, in composed form and without blanks around them."""
         import unicodedata
 
         words = unicodedata.normalize("NFC", text).strip()
         if not words and self._needed:
             raise ValueError(say("{name} cannot stay empty.", name=self.accessibleName()))
-        return words
+        return None if self._optional and not words else words
 
     def sizeHint(self) -> QSize:
         """Words want room."""

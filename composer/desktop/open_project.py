@@ -196,6 +196,11 @@ class OpenProject(QObject):
         return self._path
 
     @property
+    def folder(self) -> Path:
+        """Where the project's relative paths start; the current folder while it was never saved."""
+        return self._path.parent if self._path is not None else Path.cwd()
+
+    @property
     def is_clean(self) -> bool:
         """Whether the file holds what is open."""
         return self.stack.isClean() and not self._unsaved_from_start

@@ -5,10 +5,11 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import msgspec
 
-from composer.editing.edits import Edit, piece_of, tried, what
+from composer.editing.edits import Edit, EditRefused, MergeKey, piece_of, tried, what
 from composer.model import Key, Picture, PictureUse, Piece, Project
 from composer.projectfile.errors import CannotRead
 from composer.projectfile.picture_links import read_link, relative_path
@@ -73,3 +74,51 @@ def _showing(piece: Piece, picture: Key) -> Piece:
             return msgspec.structs.replace(piece, current_use=place)
     uses = (*piece.uses, PictureUse(picture=picture))
     return msgspec.structs.replace(piece, uses=uses, current_use=len(uses) - 1)
+
+
+def change_picture(project: Project, key: Key, folder: Path, merge: MergeKey | None = None, **fields: Any) -> Edit:
+    """Some fields of one picture; with another path its size and digest are read anew.
+
+    Args:
+        project: for the sentence.
+        key: the picture.
+        folder: where the project's relative paths start.
+        merge: with which steps it undoes as one.
+        fields: by their names in :class:`composer.model.Picture`.
+    """
+    name = project.picture_by_key[key].path.rsplit("/", 1)[-1] if key in project.picture_by_key else key
+
+    def run(current: Project) -> Project:
+        old = current.picture_by_key.get(key)
+        if old is None:
+            raise EditRefused(say("The picture is no longer there."))
+        made = msgspec.structs.replace(old, **fields)
+        if made.path != old.path:
+            made = msgspec.structs.replace(made, sha256=None, size_bytes=None, pixels=None, profile=None)
+            with contextlib.suppress(CannotRead):
+                made = read_link(made, folder)
+        if made == old:
+            return current
+        pictures = tuple(made if other.key == key else other for other in current.pictures)
+        return msgspec.structs.replace(current, pictures=pictures)
+
+    return Edit(say("Picture “{name}”", name=name), lambda current: tried(lambda: run(current)), merge)
+
+
+def change_use(project: Project, key: Key, merge: MergeKey | None = None, **fields: Any) -> Edit:
+    """Some fields of the use of the picture a piece shows now: its label, crop or print."""
+
+    def run(current: Project) -> Project:
+        piece = piece_of(current, key)
+        if piece.current_use is None:
+            raise EditRefused(say("The piece shows no picture yet."))
+        uses = list(piece.uses)
+        uses[piece.current_use] = msgspec.structs.replace(uses[piece.current_use], **fields)
+        made = msgspec.structs.replace(piece, uses=tuple(uses))
+        if made == piece:
+            return current
+        pieces = tuple(made if other.key == key else other for other in current.pieces)
+        return msgspec.structs.replace(current, pieces=pieces)
+
+    text = say("Picture of {pieces}", pieces=what(project, (key,)))
+    return Edit(text, lambda current: tried(lambda: run(current)), merge)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
@@ -112,6 +112,8 @@ def window(qtbot: QtBot, tmp_path: Path, qapp: QApplication) -> Iterator[MainWin
     made.close()
     made.recovery.discard()
     made.deleteLater()
+    # processEvents leaves deletions for a loop that is not there; windows would pile up and slow every test.
+    qapp.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
     qapp.processEvents()
 
 
@@ -147,7 +149,6 @@ def drag(window: MainWindow, qapp: QApplication) -> Drag:
 
 def move(window: MainWindow, at: QPoint, modifiers: Qt.KeyboardModifier) -> None:
     """One move of the pointer with the left button down and keys held."""
-    from PySide6.QtCore import QEvent
     from PySide6.QtGui import QMouseEvent
 
     port = window.view.viewport()

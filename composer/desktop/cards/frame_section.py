@@ -101,8 +101,10 @@ class FrameSection(PieceSection):
             self._length("diagonal_falling", say("Diagonal, falling")),
             self._bind_frame(section, "profile_area_mm2", say("Section, mm²")),
         )
+        colour = TextField(say("Colour"), optional=True)
+        colour.set_placeholder(say("such as dark oak"))
+        add_row(column, self._bind_frame(colour, "colour", say("Colour")))
         add_row(column, self._bind_frame(NoteField(say("Condition")), "condition", say("Condition")))
-        add_row(column, self._bind_piece(NoteField(say("Note")), "note", say("Note")))
         self.refresh()
 
     def refresh(self) -> None:

@@ -15,7 +15,7 @@ from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Working
 from composer.desktop.cards.hanger_tiles import HangerTiles
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
-from composer.desktop.field_kinds import ChoiceField, LengthField, bare_unit
+from composer.desktop.field_kinds import ChoiceField, LengthField, NumberField, bare_unit
 from composer.desktop.field_row import FieldRow, Words
 from composer.editing.edits import Edit
 from composer.editing.record_edits import change_hanger, change_piece
@@ -168,7 +168,11 @@ class HangingSection:
         if "hooks" in measures:
             hooks = ChoiceField(say("Hooks"), [(1, say("one hook")), (2, say("two hooks"))])
             self._bind(hooks, "hooks", say("Hooks"))
-            self._add_row([(say("Hooks"), hooks)])
+            known = catalogue.of(self._session.project.catalogue).wires
+            wires = [(None, say("not known")), *((key, name_of(record)) for key, record in known.items())]
+            wire = ChoiceField(say("Kind of wire"), wires)
+            self._bind(wire, "wire_class", say("Kind of wire"))
+            self._add_row([(say("Hooks"), hooks), (say("Kind of wire"), wire)])
         if self._kind == "strips":
             self._add_row(self._strip_choices())
         if self._kind not in (None, "strips", "ledge"):
@@ -246,10 +250,23 @@ class HangingSection:
 
             return self._change_hardware(say("seat up to hole"), change, "hook-offset", gesture)
 
+        count_field = NumberField(say("How many"), least=1, most=99, whole=True)
+
+        def set_count(value: Any, gesture: int) -> Edit:
+            import msgspec
+
+            def change(piece: Piece) -> HardwareChoice:
+                return msgspec.structs.replace(piece.hardware or HardwareChoice(fixing="nail"), count=int(value or 1))
+
+            return self._change_hardware(say("how many fixings"), change, "fixing-count", gesture)
+
+        self._bindings.bind(
+            count_field, lambda: None if self._piece.hardware is None else self._piece.hardware.count, set_count
+        )
         self._bindings.bind(fixing, chosen, choose)
         self._bindings.bind(offset, own_offset, set_offset)
         offset.set_placeholder(say("as its class"))
-        return [(say("Fixing in the wall"), fixing), (say("Seat up to hole"), offset)]
+        return [(say("Fixing in the wall"), fixing), (say("How many"), count_field), (say("Seat up to hole"), offset)]
 
     def _change_hardware(
         self, what: str, make: Callable[[Piece], HardwareChoice | None], family: str, gesture: int

@@ -9,6 +9,7 @@ import msgspec
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
+from composer.desktop.cards.mat_layers import MatLayers
 from composer.desktop.cards.piece_section import PieceSection
 from composer.desktop.cards.session import merge_key, shown_in
 from composer.desktop.field_kinds import (
@@ -73,6 +74,8 @@ class MatSection(PieceSection):
         for name, field in self._sides.items():
             self._bindings.bind(field, partial(self._side, name), self._one_side(name))
         self._rows.append(add_row(column, *((field.accessibleName(), field) for field in self._sides.values())))
+        self._layers = MatLayers(self._session, self._key)
+        column.addWidget(self._layers)
         bevel = CheckField(say("Cut with a bevel, 45°"))
         self._bindings.bind(
             bevel, lambda: bool(self._piece.mat and self._piece.mat.bevel), self._set("bevel", say("bevel"))
@@ -94,6 +97,8 @@ class MatSection(PieceSection):
         for row in self._rows:
             row.setVisible(has)
         self._bevel.setVisible(has)
+        self._layers.setVisible(has)
+        self._layers.refresh()
         shown = type(self._borders)
         for field, kind in ((self._border, EvenBorders), (self._extra, WeightedBorders), (self._ratio, RatioBorders)):
             parent = field.parentWidget()

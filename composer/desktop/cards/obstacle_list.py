@@ -16,6 +16,7 @@ from composer.desktop.field_kinds import (
     ChoiceField,
     LengthField,
     PositionField,
+    TextField,
     bare_unit,
 )
 from composer.desktop.field_row import FieldRow, LinkButton, Words
@@ -56,6 +57,7 @@ class ObstacleList(QWidget):
         super().__init__(parent)
         self._session, self._wall = session, wall
         self._rows: dict[Key, tuple[QWidget, Bindings]] = {}
+        self._titles: dict[Key, Words] = {}
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(12)
@@ -86,6 +88,7 @@ class ObstacleList(QWidget):
                 self._column.insertWidget(self._column.count() - 1, self._rows[obstacle.key][0])
             else:
                 self._rows[obstacle.key][1].refresh()
+                self._titles[obstacle.key].setText(obstacle_name(obstacle.kind, obstacle.name).capitalize())
 
     def _obstacle(self, key: Key) -> Obstacle:
         return self._session.project.obstacle_by_key[key]
@@ -99,7 +102,9 @@ class ObstacleList(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
         head = QHBoxLayout()
-        head.addWidget(Words(obstacle_name(obstacle.kind, obstacle.name).capitalize(), 14, semibold=True), 1)
+        title = Words(obstacle_name(obstacle.kind, obstacle.name).capitalize(), 14, semibold=True)
+        self._titles[key] = title
+        head.addWidget(title, 1)
         delete = LinkButton(say("Delete"))
         delete.setAccessibleName(say("Delete {thing}", thing=obstacle_name(obstacle.kind, obstacle.name)))
         delete.clicked.connect(partial(self._delete, key))
@@ -121,6 +126,15 @@ class ObstacleList(QWidget):
         margin.set_placeholder(number(usual, style))
         left = say("Left, {unit}", unit=bare)
         bottom = say("Bottom, {unit}", unit=bare)
+        kinds = [(kind, obstacle_name(kind)) for kind in KINDS]
+        name = TextField(say("Name"))
+        name.set_placeholder(obstacle_name(obstacle.kind))
+        column.addWidget(
+            FieldRow(
+                bind(ChoiceField(say("Kind"), kinds), "kind", say("Kind")),
+                bind(name, "name", say("Name")),
+            )
+        )
         column.addWidget(
             FieldRow(
                 bind(LengthField(say("Width"), bare=bare, needed=True), "width", say("Width")),

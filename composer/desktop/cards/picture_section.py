@@ -1,4 +1,4 @@
-"""The picture a piece shows."""
+"""The picture a piece shows: which of the project's, where its file lies, what may be done with it."""
 
 from __future__ import annotations
 
@@ -8,39 +8,86 @@ from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
 from composer.desktop.cards.piece_section import PieceSection
-from composer.desktop.field_kinds import (
-    ChoiceField,
-)
-from composer.desktop.field_row import Words
-from composer.model import Key, Project
+from composer.desktop.cards.session import merge_key
+from composer.desktop.field_kinds import ChoiceField, TextField
+from composer.desktop.field_row import FieldRow, Words
+from composer.editing.edits import Edit
+from composer.editing.picture_edits import change_picture, change_use, show_picture
+from composer.model import Key, Picture, PictureUse, Project
 from composer.texts import say
 
 
 class PictureSection(PieceSection):
-    """Which picture the frame shows; the file's own facts as far as they were read."""
+    """Which picture the frame shows; a frame may have several, and shows one."""
 
     def build(self, column: QVBoxLayout) -> None:
-        """The choice of uses and the crop's plain values."""
-        self._file = Words("", 14)
-        column.addWidget(self._file)
-        self._use = ChoiceField(say("Shows"), [])
-        self._bind_piece(self._use, "current_use", say("Picture"))
-        add_row(column, (say("Shows"), self._use))
-        column.addWidget(Words(say("Drop a picture file on the piece to give it one."), 12, "pencil"))
+        """The choice, and the facts of the one chosen."""
+        self._shows = ChoiceField(say("Shows"), [])
+        self._bindings.bind(
+            self._shows,
+            self._shown_key,
+            lambda value, _: show_picture(self._session.project, self._key, value),
+        )
+        add_row(column, (say("Shows"), self._shows))
+        self._hint = Words(say("Drop a picture file on the piece, or link files by File, Add Pictures."), 12, "pencil")
+        column.addWidget(self._hint)
+        label = TextField(say("What for"))
+        label.set_placeholder(say("such as summer"))
+        path = TextField(say("File"), needed=True)
+        self._rows: list[FieldRow] = [
+            add_row(column, self._bind_use(label, "label"), self._bind_picture(path, "path")),
+            add_row(
+                column,
+                self._bind_picture(TextField(say("Source")), "source"),
+                self._bind_picture(TextField(say("Licence")), "licence"),
+            ),
+        ]
         self.refresh()
 
+    def _use(self) -> PictureUse | None:
+        piece = self._piece
+        return None if piece.current_use is None else piece.uses[piece.current_use]
+
+    def _shown_key(self) -> Key | None:
+        use = self._use()
+        return None if use is None else use.picture
+
+    def _picture(self) -> Picture | None:
+        use = self._use()
+        return None if use is None else self._session.project.picture_by_key[use.picture]
+
+    def _bind_use(self, field: TextField, name: str) -> tuple[str, Any]:
+        def make(value: Any, gesture: int) -> Edit:
+            key = merge_key(f"use-{name}", self._key, gesture)
+            return change_use(self._session.project, self._key, key, **{name: value})
+
+        self._bindings.bind(field, lambda: getattr(self._use(), name, ""), make)
+        return field.accessibleName(), field
+
+    def _bind_picture(self, field: TextField, name: str) -> tuple[str, Any]:
+        def make(value: Any, gesture: int) -> Edit:
+            picture = self._shown_key() or ""
+            key = merge_key(f"picture-{name}", picture, gesture)
+            folder = self._session.folder
+            return change_picture(self._session.project, picture, folder, key, **{name: value})
+
+        self._bindings.bind(field, lambda: getattr(self._picture(), name, ""), make)
+        return field.accessibleName(), field
+
     def refresh(self) -> None:
-        """The pictures the frame may show."""
-        if not hasattr(self, "_use") or self._key not in self._session.project.piece_by_key:
+        """The project's pictures as they are now; those of this piece by what they are for."""
+        if not hasattr(self, "_rows") or self._key not in self._session.project.piece_by_key:
             return
-        project, piece = self._session.project, self._piece
+        labels = {use.picture: use.label for use in self._piece.uses}
         choices: list[tuple[Any, str]] = [(None, say("no picture"))]
-        for place, use in enumerate(piece.uses):
-            path = project.picture_by_key[use.picture].path.rsplit("/", 1)[-1]
-            choices.append((place, say("{label}: {file}", label=use.label, file=path) if use.label else path))
-        self._use.set_choices(choices)
+        for picture in self._session.project.pictures:
+            name = picture.path.rsplit("/", 1)[-1]
+            label = labels.get(picture.key)
+            choices.append((picture.key, say("{label}: {file}", label=label, file=name) if label else name))
+        self._shows.set_choices(choices)
         super().refresh()
-        self._file.setText(picture_sentence(project, self._key))
+        for row in self._rows:
+            row.setVisible(self._use() is not None)
 
 
 def picture_sentence(project: Project, key: Key) -> str:

@@ -15,6 +15,7 @@ from composer.desktop.cards.cost_section import CostSection, cost_sentence
 from composer.desktop.cards.frame_section import FrameSection, frame_sentence
 from composer.desktop.cards.hanging_section import HangingSection, sentence_of
 from composer.desktop.cards.mat_section import MatSection, mat_sentence
+from composer.desktop.cards.notes_section import NotesSection, notes_sentence
 from composer.desktop.cards.picture_section import PictureSection, picture_sentence
 from composer.desktop.cards.session import Session, merge_key, shown_in
 from composer.desktop.field_kinds import PositionField, bare_unit
@@ -51,6 +52,7 @@ class PieceCard(Card):
             ("mat", say("Mat"), MatSection(session, key), mat_sentence),
             ("hanging", say("Hanging"), HangingSection(session, key), sentence_of),
             ("cost", say("Cost"), CostSection(session, key), cost_sentence),
+            ("notes", say("Notes"), NotesSection(session, key), notes_sentence),
         ):
             section = Section(words, content.build)
             section.opened.connect(partial(self._on_opened, name))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Protocol
 
 from PySide6.QtCore import SignalInstance
@@ -20,6 +21,11 @@ class Session(Protocol):
     @property
     def project(self) -> Project:
         """The committed project."""
+        ...
+
+    @property
+    def folder(self) -> Path:
+        """Where the project's relative paths start."""
         ...
 
     def apply(self, edit: Edit) -> object:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Protocol
 
 import msgspec
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from composer.catalogue.names import SURFACES, surface_name
+from composer.desktop.cards.arrangement_section import ArrangementSection
 from composer.desktop.cards.bound import Bindings, add_row
 from composer.desktop.cards.card import Card, Section, Title
+from composer.desktop.cards.corner_list import CornerList, NosingFields
 from composer.desktop.cards.obstacle_list import ObstacleList
+from composer.desktop.cards.project_section import ProjectSection
 from composer.desktop.cards.session import Session, merge_key, shown_in
 from composer.desktop.field_kinds import (
     CheckField,
@@ -30,6 +33,20 @@ from composer.texts import N_, say, say_many
 from composer.units import show_length
 
 _ENDS = (("corner", N_("corner")), ("free", N_("free end")), ("door", N_("door")))
+
+
+class WallSection(Protocol):
+    """A section that fills itself and says its result; add one by one line in the card."""
+
+    def build(self, column: QVBoxLayout) -> None:
+        """Fills its column when it is opened for the first time."""
+
+    def refresh(self) -> None:
+        """Shows the project as it is now."""
+
+    def sentence(self) -> str:
+        """Its result, in one sentence."""
+        ...
 
 
 class WallCard(Card):
@@ -56,6 +73,13 @@ class WallCard(Card):
             ("cables", say("Cables"), self._build_cables),
         ):
             self.sections[name] = self.add_section(Section(words, build))
+        self._contents: dict[str, WallSection] = {}
+        for name, words, content in (
+            ("arrangement", say("Arrangement"), ArrangementSection(session)),
+            ("project", say("Project"), ProjectSection(session)),
+        ):
+            self.sections[name] = self.add_section(Section(words, content.build))
+            self._contents[name] = content
         self._obstacles: ObstacleList | None = None
         session.project_changed.connect(self._on_changed)
         for name in ("outline", "kind", "heights"):
@@ -108,8 +132,10 @@ class WallCard(Card):
             self._bind(ChoiceField(say("Right end"), ends), "right_end", say("Right end")),
             self._length("skirting", say("Skirting"), zero=True),
         )
-        self._shape = Words("", 12, "pencil")
-        column.addWidget(self._shape)
+        self._corners = CornerList(self._session, self.key)
+        column.addWidget(self._corners)
+        self._nosing = NosingFields(self._session, self.key)
+        column.addWidget(self._nosing)
 
     def _build_kind(self, column: QVBoxLayout) -> None:
         kinds = [(kind, surface_name(kind)) for kind in SURFACES]
@@ -121,7 +147,7 @@ class WallCard(Card):
             column,
             self._length("stud_first", say("First stud"), zero=True),
             self._length("stud_spacing", say("Stud to stud")),
-            self._bind(TextField(say("Paint, #RRGGBB")), "paint", say("Paint, #RRGGBB")),
+            self._bind(TextField(say("Paint, #RRGGBB"), optional=True), "paint", say("Paint, #RRGGBB")),
         )
 
     def _build_heights(self, column: QVBoxLayout) -> None:
@@ -178,11 +204,9 @@ class WallCard(Card):
         square = say("{size}, four corners, all square.", size=size)
         shaped = say("{size}, {corners} corners.", size=size, corners=corners)
         self.sections["outline"].head.set_sentence(square if wall.outline is None else shaped)
-        if hasattr(self, "_shape"):
-            self._shape.setText(
-                "" if wall.outline is None else say("Typing a new width or height makes it a rectangle again.")
-            )
-            self._shape.setVisible(wall.outline is not None)
+        if hasattr(self, "_nosing"):
+            self._corners.refresh()
+            self._nosing.refresh()
         kind = surface_name(wall.surface).capitalize()
         holes = say("{kind}, no holes. The packet wins.", kind=kind) if wall.no_holes else say("{kind}.", kind=kind)
         self.sections["kind"].head.set_sentence(holes)
@@ -202,3 +226,7 @@ class WallCard(Card):
         self.sections["cables"].head.set_sentence(region[project.region])
         if self._obstacles is not None:
             self._obstacles.refresh()
+        for name, content in self._contents.items():
+            self.sections[name].head.set_sentence(content.sentence())
+            if self.sections[name].is_built:
+                content.refresh()
