@@ -142,6 +142,8 @@ CALL_LIST = (
             _WALL,
             _ARRANGEMENT,
             Option("--index", "I.json"),
+            Option("--left-to-right"),
+            Option("--large-print"),
         ),
         N_("draws sheets to scale as a PDF"),
         "papering:paper",
@@ -156,8 +158,15 @@ CALL_LIST = (
     Call(
         "print-files",
         ("FILE",),
-        (Option("-o", "DIR", needed=True),),
+        (
+            Option("-o", "DIR", needed=True),
+            Option("--only", "1,3"),
+            Option("--format", "jpeg|tiff|png"),
+            Option("--multi-up"),
+            _ARRANGEMENT,
+        ),
         N_("writes a print-ready picture for each piece"),
+        "printing_files:print_files",
     ),
 )
 

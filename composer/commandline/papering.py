@@ -9,7 +9,7 @@ from composer.commandline.lookup import arrangement_named, piece_named, wall_nam
 from composer.commandline.near import suggestion
 from composer.commandline.parsing import Given
 from composer.model import Project
-from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, PaperOptions, build
+from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, NothingToPrint, PaperOptions, build, walls_of
 from composer.paper.sheets import BadSheet, Margins, sheet_named
 from composer.paper.tiling import Economy
 from composer.projectfile import store
@@ -31,6 +31,9 @@ def paper(given: Given) -> int:
         raise Refused(say("the paper “{kind}” is not built yet.", kind=kind))
     target, index_target = _targets(given, kind)
     project = opened(file).project
+    if target.suffix.casefold() == ".txt":
+        store.write_atomic(target, _as_text(project, kind, _options(given, project)))
+        return Exit.DONE
     made = build(project, kind, _options(given, project))
     from composer.paper.pdf import to_pdf  # reportlab, once it is sure that there is something to print
 
@@ -39,6 +42,22 @@ def paper(given: Given) -> int:
         store.write_atomic(index_target, made.index.to_json().encode())
     store.write_atomic(target, pdf)
     return Exit.DONE
+
+
+def _as_text(project: Project, kind: str, options: PaperOptions) -> bytes:
+    """The hanging list in plain text, for a telephone or a screen reader."""
+    if kind != "hanging-list":
+        raise Refused(
+            say("-o: only the hanging list is written as plain text; the paper “{kind}” is a PDF.", kind=kind)
+        )
+    from composer.paper.hanging_list_text import plain_text
+
+    arrangement = project.arrangement_by_key[options.arrangement or project.current_arrangement]
+    walls = walls_of(project, options)
+    text = plain_text(project, arrangement, walls, options.only, left_to_right=options.left_to_right)
+    if not text:
+        raise NothingToPrint(say("No piece hangs on a wall yet: there is nothing to hang."))
+    return text.encode()
 
 
 def _targets(given: Given, kind: str) -> tuple[Path, Path | None]:
@@ -79,9 +98,11 @@ def _options(given: Given, project: Project) -> PaperOptions:
         overlap_mm=10.0 if overlap is None else float(typed.length("--overlap", overlap, project.units).mm),
         economy=economy,
         scale=_scale(given.option("--scale")),
-        only=_only(given.option("--only"), project),
+        only=only_pieces(given.option("--only"), project),
         walls=None if wall is None else (wall_named(project, wall).key,),
         arrangement=arrangement_named(project, given.option("--arrangement")).key,
+        left_to_right=given.has("--left-to-right"),
+        large_print=given.has("--large-print"),
     )
 
 
@@ -132,7 +153,8 @@ def _scale(text: str | None) -> tuple[float, float]:
     return across, up
 
 
-def _only(text: str | None, project: Project) -> frozenset[int] | None:
+def only_pieces(text: str | None, project: Project) -> frozenset[int] | None:
+    """The pieces named after ``--only``, by number; None = all."""
     if text is None:
         return None
     names = [part.strip() for part in text.split(",")]

@@ -1,0 +1,164 @@
+"""Several prints on one larger sheet, cut apart along common lines, where that is cheaper."""
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from PIL import Image, ImageDraw
+
+from composer.model import Money, Project
+from composer.pictures.decoding import decode_crop
+from composer.pictures.print_job import PrintJob
+from composer.pictures.print_sheet import SUFFIX, FileKind, encode, file_ppi, plain
+from composer.prints.guillotine import Blank, CutSheet, Edge, pack
+from composer.prints.marks import BAR_MM, INSIDE_MM, LINE_MM
+from composer.prints.stock import StockSize, price_of, stock_sizes
+
+MM_PER_INCH = 25.4
+
+NEAR_MM, FAR_MM = 12.0, 20.0
+"""White around the prints: above and left for marks alone, below and right for a bar as well."""
+
+_TICK_MM = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class MultiSheet:
+    """One shared sheet: what is on it, as a file to be made."""
+
+    name: str
+    stock: StockSize
+    cut: CutSheet
+    made: Callable[[], bytes]
+
+
+def multi_up(project: Project, jobs: Sequence[PrintJob], kind: FileKind = "jpeg") -> list[MultiSheet]:
+    """Shared sheets for prints of the same paper, where they cost less than single prints.
+
+    Without prices, area stands for cost. Prints may lie a quarter turned; cuts run from edge to edge.
+    """
+    sizes = stock_sizes(project.units, project.catalogue)
+    groups: dict[str, list[PrintJob]] = defaultdict(list)
+    for job in jobs:
+        use = job.plan.use
+        groups[(use.print.paper if use else None) or ""].append(job)
+    sheets: list[MultiSheet] = []
+    for paper, group in groups.items():
+        if len(group) > 1:
+            sheets += _shared(project, paper, group, sizes, kind, len(sheets))
+    return sheets
+
+
+def _shared(
+    project: Project, paper: str, group: list[PrintJob], sizes: Sequence[StockSize], kind: FileKind, done: int
+) -> list[MultiSheet]:
+    by_label = {str(job.piece.number): job for job in group}
+    blanks = [Blank(label, *_needed(job)) for label, job in by_label.items()]
+    best: tuple[tuple[int, Decimal | float], StockSize, list[CutSheet]] | None = None
+    single = _cost([job.plan.print.fit.stock for job in group if job.plan.print and job.plan.print.fit], paper, project)
+    for stock in sizes:
+        room = (stock.height_mm - NEAR_MM - FAR_MM, stock.width_mm - NEAR_MM - FAR_MM)
+        if min(room) <= 0:
+            continue
+        try:
+            cuts = pack(blanks, [room])
+        except ValueError:
+            continue
+        cost = _cost([stock] * len(cuts), paper, project)
+        if cost < single and (best is None or cost < best[0]):
+            best = (cost, stock, cuts)
+    if best is None:
+        return []
+    made = []
+    for index, cut in enumerate(best[2], start=done + 1):
+        numbers = "-".join(placed.blank.label for placed in cut.placed)
+        name = f"{index:02d}_{plain(best[1].id)}_{plain(numbers)}.{SUFFIX[kind]}"
+        made.append(MultiSheet(name, best[1], cut, _Maker(cut, best[1], by_label, kind)))
+    return made
+
+
+def _needed(job: PrintJob) -> tuple[float, float]:
+    assert job.plan.print is not None
+    return job.plan.print.needed_mm
+
+
+def _cost(stocks: Sequence[StockSize], paper: str, project: Project) -> tuple[int, Decimal | float]:
+    """Money where every sheet has a price, which beats not knowing; else area."""
+    prices: list[Money | None] = [price_of(stock, paper or None, project.money) for stock in stocks]
+    known = [price for price in prices if price is not None]
+    if len(known) == len(stocks):
+        return 0, sum(known, Decimal(0))
+    return 1, sum(stock.area_mm2 for stock in stocks)
+
+
+@dataclass(frozen=True, slots=True)
+class _Maker:
+    cut: CutSheet
+    stock: StockSize
+    jobs: dict[str, PrintJob]
+    kind: FileKind
+
+    def __call__(self) -> bytes:
+        wide, high = self.stock.height_mm, self.stock.width_mm
+        ppi = file_ppi(wide, high)
+        sheet = Image.new("RGB", (_px(wide, ppi), _px(high, ppi)), "white")
+        for placed in self.cut.placed:
+            left, right = NEAR_MM + placed.place.left, NEAR_MM + placed.place.right
+            top, bottom = self._y(placed.place.top), self._y(placed.place.bottom)
+            box = (_px(left, ppi), _px(top, ppi), _px(right, ppi), _px(bottom, ppi))
+            size = (box[2] - box[0], box[3] - box[1])
+            job = self.jobs[placed.blank.label]
+            assert job.plan.print is not None and job.plan.print.crop is not None
+            picture = decode_crop(job.source, job.plan.print.crop, size[::-1] if placed.turned else size)
+            if placed.turned:
+                picture = picture.transpose(Image.Transpose.ROTATE_90)
+            sheet.paste(picture, box[:2])
+        self._marks(ImageDraw.Draw(sheet), ppi)
+        return encode(sheet, ppi, self.kind)
+
+    def _y(self, up: float) -> float:
+        """From the packed area, y up, to the sheet, y down."""
+        return NEAR_MM + self.cut.height_mm - up
+
+    def _marks(self, pen: ImageDraw.ImageDraw, ppi: int) -> None:
+        line = max(LINE_MM, MM_PER_INCH / ppi)
+        wide, high = self.stock.height_mm, self.stock.width_mm
+        low_x, low_y = NEAR_MM + self.cut.width_mm, NEAR_MM + self.cut.height_mm
+
+        def ink(left: float, top: float, right: float, bottom: float) -> None:
+            a, b = _px(left, ppi), _px(top, ppi)
+            pen.rectangle((a, b, max(a, _px(right, ppi) - 1), max(b, _px(bottom, ppi) - 1)), fill="black")
+
+        lines = {(cut.edge, cut.ends) for cut in self.cut.cuts}
+        edges: set[tuple[Edge, float]] = {("left", 0.0), ("bottom", 0.0)}
+        used = [placed.place for placed in self.cut.placed]
+        edges |= {("left", max(place.right for place in used)), ("bottom", max(place.top for place in used))}
+        for edge, ((x1, y1), (x2, y2)) in lines:
+            if edge == "left" and (y1 <= 1e-6 or y2 >= self.cut.height_mm - 1e-6):
+                edges.add(("left", x1))
+            if edge == "bottom" and (x1 <= 1e-6 or x2 >= self.cut.width_mm - 1e-6):
+                edges.add(("bottom", y1))
+        for edge, at in edges:
+            if edge == "left":
+                x = NEAR_MM + at
+                ink(x - line / 2, INSIDE_MM, x + line / 2, NEAR_MM - 1)
+                ink(x - line / 2, low_y + 1, x + line / 2, low_y + 6)
+            else:
+                y = self._y(at)
+                ink(INSIDE_MM, y - line / 2, NEAR_MM - 1, y + line / 2)
+                ink(low_x + 1, y - line / 2, low_x + 6, y + line / 2)
+        if wide >= BAR_MM + 2 * NEAR_MM:
+            start, y = (wide - BAR_MM) / 2, high - INSIDE_MM - _TICK_MM
+            ink(start, y - line / 2, start + BAR_MM, y + line / 2)
+            for x in (start, start + BAR_MM - line):
+                ink(x, y - _TICK_MM, x + line, y + _TICK_MM)
+        if high >= BAR_MM + 2 * NEAR_MM:
+            start, x = (high - BAR_MM) / 2, wide - INSIDE_MM - _TICK_MM
+            ink(x - line / 2, start, x + line / 2, start + BAR_MM)
+            for y in (start, start + BAR_MM - line):
+                ink(x - _TICK_MM, y, x + _TICK_MM, y + line)
+
+
+def _px(mm: float, ppi: int) -> int:
+    return round(mm / MM_PER_INCH * ppi)
