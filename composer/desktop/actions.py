@@ -27,11 +27,12 @@ FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP = (
 )
 MENUS = (FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP)
 
-ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, OBSTACLE = (
-    "always", "any", "one", "several", "hung", "undo", "redo", "dirty", "two", "obstacle",
+ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, THING, WALLS = (
+    "always", "any", "one", "several", "hung", "undo", "redo", "dirty", "two", "thing", "walls",
 )  # fmt: skip
 """When an action can be used: always; with pieces selected (any, exactly one, two or more, hung ones, exactly
-two); with something to undo or redo; with something to save; with an obstacle selected."""
+two); with something to undo or redo; with something to save; with a piece or an obstacle selected; with more
+than one wall."""
 
 
 class Row(NamedTuple):
@@ -63,8 +64,8 @@ TABLE: tuple[Row, ...] = (
     Row("select_all", N_("Select All"), EDIT, N_("Selects all pieces of this wall and its floor."), Standard.SelectAll, line_above=True),
     Row("select_none", N_("Select None"), EDIT, N_("Lets go of the selection."), "Ctrl+Shift+A"),
     Row("paste_rows", N_("Paste Rows…"), EDIT, N_("Shows how copied rows of a table are understood, and adds their pieces."), Standard.Paste),
-    Row("duplicate", N_("Duplicate"), EDIT, N_("Lays a copy of each selected piece on the floor."), "Ctrl+D", rule=ANY, line_above=True),
-    Row("delete", N_("Delete"), EDIT, N_("Removes the selected pieces from the project."), Standard.Delete, rule=ANY),
+    Row("duplicate", N_("Duplicate"), EDIT, N_("Lays a copy of each selected piece on the floor; a copy of an obstacle stands beside it."), "Ctrl+D", rule=THING, line_above=True),
+    Row("delete", N_("Delete"), EDIT, N_("Removes the selected pieces and obstacles from the project."), Standard.Delete, rule=THING),
     Row("zoom_in", N_("Zoom In"), VIEW, N_("Shows the room larger."), Standard.ZoomIn),
     Row("zoom_out", N_("Zoom Out"), VIEW, N_("Shows the room smaller."), Standard.ZoomOut),
     Row("zoom_fit", N_("Zoom to Fit"), VIEW, N_("Shows the whole wall."), "Ctrl+0"),
@@ -91,6 +92,10 @@ TABLE: tuple[Row, ...] = (
     Row("space_up", N_("Up, Equal Gaps"), PIECE, N_("Makes the gaps above each other equal; the outer pieces stay."), rule=SEVERAL, submenu=N_("Space Out")),
     Row("gap_across", N_("Across, the Gap Wanted"), PIECE, N_("Sets the pieces one gap apart across; the first stays."), rule=SEVERAL, submenu=N_("Space Out")),
     Row("gap_up", N_("Up, the Gap Wanted"), PIECE, N_("Sets the pieces one gap apart above each other; the lowest stays."), rule=SEVERAL, submenu=N_("Space Out")),
+    Row("add_wall", N_("Add Wall"), WALL, N_("Adds a wall as large as this one and shows it.")),
+    Row("delete_wall", N_("Delete This Wall"), WALL, N_("Removes the wall shown; its pieces go to the floor."), rule=WALLS),
+    Row("next_wall", N_("Next Wall"), WALL, N_("Shows the next wall."), "Ctrl+PgDown", rule=WALLS, line_above=True),
+    Row("previous_wall", N_("Previous Wall"), WALL, N_("Shows the wall before."), "Ctrl+PgUp", rule=WALLS),
     Row("templates", N_("Templates"), PAPER, N_("Shows and prints paper at full size: templates, cut-outs, scale check."), Standard.Print, "paper"),
     Row("manual", N_("Manual"), HELP, N_("Explains measuring, paper and hanging day, and lists every action."), Standard.HelpContents),
     Row("about", N_("About Wallwright"), HELP, N_("Says which version this is, and whose work it stands on.")),

@@ -8,7 +8,7 @@ import threading
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QMessageLogContext, QObject, QTimer, QtMsgType, qInstallMessageHandler
+from PySide6.QtCore import QMessageLogContext, QObject, Qt, QTimer, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
 
 from composer.desktop.main_window import MainWindow
@@ -19,6 +19,15 @@ from composer.texts import say
 
 FIRST_SAMPLE = "sofa-wall.wallwright"
 WARM = ("shapely", "reportlab.pdfgen.canvas", "PIL.Image", "pint")
+
+_EFFECTS = (
+    Qt.UIEffect.UI_AnimateMenu,
+    Qt.UIEffect.UI_FadeMenu,
+    Qt.UIEffect.UI_AnimateCombo,
+    Qt.UIEffect.UI_AnimateTooltip,
+    Qt.UIEffect.UI_FadeTooltip,
+    Qt.UIEffect.UI_AnimateToolBox,
+)
 
 log = logging.getLogger("wallwright")
 
@@ -50,6 +59,9 @@ def prepare(application: QApplication, settings: Settings) -> Theme:
     application.setApplicationName("wallwright")
     application.setApplicationDisplayName("Wallwright")
     application.setStyle("Fusion")
+    # Nothing slides or fades: what moves is what the hand moves, whatever the system prefers.
+    for effect in _EFFECTS:
+        QApplication.setEffectEnabled(effect, False)
     return Theme(application, settings.scheme, settings.text_percent)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, OBSTACLE, ONE, REDO, SEVERAL, TABLE, TWO, UNDO
+from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, ONE, REDO, SEVERAL, TABLE, THING, TWO, UNDO, WALLS
 from composer.editing import piece_edits, placing
 from composer.editing.edits import Edit, EditRefused
 from composer.editing.project_edits import change_project_fields
@@ -41,7 +41,8 @@ class Commands:
             UNDO: stack.canUndo(),
             REDO: stack.canRedo(),
             DIRTY: not self._opened.is_clean,
-            OBSTACLE: bool(self._selection.obstacles),
+            THING: bool(self._selection.keys),
+            WALLS: len(self._opened.project.walls) > 1,
         }
         for row in TABLE:
             window.actions_by_name[row.name].setEnabled(holds[row.rule])
@@ -90,12 +91,15 @@ class Commands:
         self._selection.clear()
 
     def duplicate(self) -> None:
-        """Copies on the floor."""
-        self._apply(piece_edits.duplicate(self._opened.project, self._selection.pieces))
+        """Copies of pieces on the floor, else copies of obstacles beside them."""
+        if self._selection.pieces:
+            self._apply(piece_edits.duplicate(self._opened.project, self._selection.pieces))
+        else:
+            self._window.walls.duplicate_obstacles(self._selection.obstacles)
 
     def delete(self) -> None:
         """Out of the project; undo brings it back."""
-        self._apply(piece_edits.delete(self._opened.project, self._selection.pieces))
+        self._window.walls.delete_things(self._selection.pieces, self._selection.obstacles)
 
     def pick_up(self) -> None:
         """Takes the selection in hand."""

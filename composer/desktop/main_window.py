@@ -21,8 +21,9 @@ from PySide6.QtWidgets import (
 )
 
 from composer.desktop import icons
-from composer.desktop.actions import MENUS, TABLE, TOOLBAR, make_actions
+from composer.desktop.actions import TABLE, TOOLBAR, make_actions
 from composer.desktop.cards.card_panel import CardPanel
+from composer.desktop.cards.wall_card import WallCard
 from composer.desktop.commands import Commands
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
@@ -38,7 +39,9 @@ from composer.desktop.room.view import RoomView
 from composer.desktop.selection import Selection
 from composer.desktop.settings import Settings
 from composer.desktop.theme import SchemeChoice, theme
-from composer.model import Key, Project
+from composer.desktop.wall_commands import WallCommands
+from composer.desktop.window_menus import Menus
+from composer.model import Finding, Key, Project
 from composer.texts import say
 
 LIST_WIDTH, CARD_WIDTH = 280, 328
@@ -61,8 +64,10 @@ class MainWindow(QMainWindow):
         self.list = PieceList(self.opened, self.selection)
         self.card = CardPanel(self.opened, self.selection, self._wall_shown)
         self.findings = FindingsPanel(self.opened)
+        self.room.findings_now = self._findings_now
         self.files = Files(self)
         self.commands = Commands(self)
+        self.walls = WallCommands(self)
         self.intake = Intake(self)
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
         self.notices = NoticeBar()
@@ -72,7 +77,7 @@ class MainWindow(QMainWindow):
         self._hint_timer.setSingleShot(True)
         self._hint_timer.setInterval(HINT_MS)
         self._hint_timer.timeout.connect(self._clear_hint)
-        self._build_menus()
+        self.menus = Menus(self)
         self._build_toolbar()
         self._build_centre()
         self._connect()
@@ -87,32 +92,11 @@ class MainWindow(QMainWindow):
     # Building ------------------------------------------------------------------------------------
 
     def _method(self, name: str) -> Callable[[], object]:
-        for owner in (self.commands, self.files, self.intake):
+        for owner in (self.commands, self.walls, self.files, self.intake):
             method = getattr(owner, name, None)
             if method is not None:
                 return partial(_without_argument, method)
         raise AttributeError(name)
-
-    def _build_menus(self) -> None:
-        menus: dict[str, QMenu] = {}
-        for name in MENUS:
-            menus[name] = self.menuBar().addMenu(say(name))
-        for row in TABLE:
-            menu = menus[row.menu]
-            if row.line_above:
-                menu.addSeparator()
-            if row.submenu:
-                key = f"{row.menu}/{row.submenu}"
-                if key not in menus:
-                    menus[key] = menu.addMenu(say(row.submenu))
-                menu = menus[key]
-            menu.addAction(self.actions_by_name[row.name])
-            if row.name == "open":
-                self.recent_menu = menu.addMenu(say("Open Recent"))
-        self.menus = menus
-        for name in MENUS:
-            menus[name].menuAction().setVisible(not menus[name].isEmpty())
-        self.fill_recent()
 
     def _build_toolbar(self) -> None:
         bar = QToolBar(say("Tools"))
@@ -179,6 +163,8 @@ class MainWindow(QMainWindow):
         self.list.add_wanted.connect(self.ask_piece)
         self.list.paste_wanted.connect(self.intake.paste_rows)
         self.view.hint.connect(self.say_hint)
+        self.view.menu_wanted.connect(self.menus.show_at)
+        self.card.pointed.connect(self.room.point_to)
         self.view.scale_changed.connect(self._on_scale)
         self.wall_choice.activated.connect(self._on_wall_chosen)
         self.arrangement_choice.activated.connect(self._on_arrangement_chosen)
@@ -197,6 +183,17 @@ class MainWindow(QMainWindow):
 
     def _on_selection(self) -> None:
         self.commands.update_rules()
+        self.menus.update_rules()
+        if self.selection.obstacles and not self.selection.pieces:
+            card = self.card.card
+            if isinstance(card, WallCard):
+                card.sections["obstacles"].set_open(True)
+        chosen = self.selection.pieces
+        if len(chosen) == 1 and self.isActiveWindow() and not self.view.hasFocus():
+            self._show_wall_of(chosen[0])
+
+    def _findings_now(self) -> tuple[Finding, ...]:
+        return self.findings.findings
 
     def _on_levels(self, levels: dict[Key, str]) -> None:
         self.room.set_levels(levels)
@@ -260,6 +257,16 @@ class MainWindow(QMainWindow):
     def _clear_hint(self) -> None:
         self.findings.hint.setText("")
 
+    def _show_wall_of(self, key: Key) -> None:
+        """Chosen in the list: the wall on which it hangs is shown, the piece in view."""
+        placement = self.opened.shown.placement_by_piece.get(key)
+        if placement is not None and placement.wall != self.room.wall_key:
+            self.room.wall_key = placement.wall
+            self.room.show_project(self.opened.shown)
+            self._fill_choices()
+            self.view.fit()
+        self.view.reveal(self.room.box_in_scene([key]))
+
     def show_keys(self, keys: Iterable[Key]) -> None:
         """Selects pieces and brings them into view, changing the wall where needed."""
         found = existing(keys, self.opened.shown)
@@ -267,7 +274,7 @@ class MainWindow(QMainWindow):
             return
         placement = self.opened.shown.placement_by_piece.get(found[0])
         if placement is not None and placement.wall != self.room.wall_key:
-            self._show_wall(placement.wall)
+            self.show_wall(placement.wall)
         self.selection.set(found)
         self.view.reveal(self.room.box_in_scene(found))
 
@@ -275,7 +282,8 @@ class MainWindow(QMainWindow):
         """After undo or redo: what it was about."""
         self.show_keys(keys)
 
-    def _show_wall(self, key: Key) -> None:
+    def show_wall(self, key: Key) -> None:
+        """Shows another wall, whole."""
         self.room.show_wall(key)
         self._fill_choices()
         self.card.refresh()
@@ -285,7 +293,7 @@ class MainWindow(QMainWindow):
         return self.room.wall_key
 
     def _on_wall_chosen(self, row: int) -> None:
-        self._show_wall(self.wall_choice.itemData(row))
+        self.show_wall(self.wall_choice.itemData(row))
 
     def _on_arrangement_chosen(self, row: int) -> None:
         from composer.editing.record_edits import change_project
@@ -312,16 +320,12 @@ class MainWindow(QMainWindow):
 
     def fill_recent(self) -> None:
         """The menu of projects opened lately."""
-        self.recent_menu.clear()
-        for path in self.settings.recent_files:
-            action = self.recent_menu.addAction(path.name)
-            action.setToolTip(str(path))
-            action.triggered.connect(partial(self._open_recent, path))
-        self.recent_menu.setEnabled(not self.recent_menu.isEmpty())
+        self.menus.fill_recent()
 
-    def _open_recent(self, path: Path, _checked: bool = False) -> None:
-        if self.files.may_leave():
-            self.files.open_path(path)
+    @property
+    def recent_menu(self) -> QMenu:
+        """The menu of projects opened lately."""
+        return self.menus.recent
 
     def ask_piece(self) -> None:
         """The form of a new frame, in the place of the card."""

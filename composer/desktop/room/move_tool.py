@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QApplication, QRubberBand
 
 from composer.desktop.fields import new_gesture
 from composer.desktop.open_project import existing
+from composer.desktop.room.accessible import tell_focus
 from composer.desktop.room.carry import Carry
 from composer.desktop.room.obstacle_drag import ObstacleDrag
 from composer.desktop.room.obstacle_item import Handle
@@ -369,6 +370,7 @@ class MoveTool:
         """The keyboard goes to a piece or an obstacle, which is selected, shown and spoken."""
         self._room.set_focus(key)
         self._room.selection.set([key])
+        tell_focus(self._view)
         self._view.reveal(self._room.box_in_scene([key]))
         if key in self._room.items_by_key:
             self._speak_place((key,))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QObject, QPointF, QRectF
 from PySide6.QtWidgets import QGraphicsScene
@@ -21,7 +21,7 @@ from composer.desktop.theme import theme
 from composer.desktop.units_shown import number, style_of
 from composer.geometry.nosing import ground_line, upright_span
 from composer.geometry.rectangle import Rectangle
-from composer.model import Key, Obstacle, Project, Wall
+from composer.model import Finding, Key, Obstacle, Project, Wall
 from composer.texts import say
 
 TRACES = 12
@@ -41,6 +41,8 @@ class RoomScene(QGraphicsScene):
         self.obstacles_by_key: dict[Key, ObstacleItem] = {}
         self.floor_places: dict[Key, Rectangle] = {}
         self.focus_key: Key | None = None
+        self.findings_now: Callable[[], Iterable[Finding]] = tuple
+        """Gives the findings; for what readers are told."""
         self._focus_shown = False
         self._scale = 0.2
         self._levels: dict[Key, str] = {}
@@ -157,6 +159,18 @@ class RoomScene(QGraphicsScene):
         self._levels = levels
         for key, item in self.items_by_key.items():
             item.set_level(levels.get(key))
+
+    def sentences_of(self, key: Key) -> list[str]:
+        """What was found about a piece, the level in a word first."""
+        from composer.findings import sentences
+
+        piece, style = self.project.piece_by_key.get(key), style_of(self.project)
+        words = {"stop": say("Stop"), "warn": say("Warn"), "note": say("Note")}
+        return [
+            say("{level}: {sentence}", level=words[finding.level], sentence=sentences.text(finding, style))
+            for finding in self.findings_now()
+            if piece is not None and piece.number in finding.pieces
+        ]
 
     def set_focus(self, key: Key | None) -> None:
         """Where the keyboard is."""

@@ -16,11 +16,13 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QGestureEvent, QGraphicsView, QPinchGesture, QWidget
 
+from composer.desktop.room.accessible import install, tell_order_changed
 from composer.desktop.room.coordinates import FLOOR_SHOWN_MM
 from composer.desktop.room.move_tool import MoveTool
 from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.scene import RoomScene
 from composer.desktop.theme import theme
+from composer.model import Key
 from composer.texts import say
 
 PADDING_PX = 10
@@ -58,10 +60,12 @@ class RoomView(QGraphicsView):
 
     def __init__(self, room: RoomScene, parent: QWidget | None = None) -> None:
         super().__init__(room, parent)
+        install()
         self.room = room
         self.tool = MoveTool(self)
         self._fitted = True
         self._fit_of: tuple[float, ...] = ()
+        self._order: list[Key] = []
         self._panning: QPoint | None = None
         self._pointer = QPointF()
         self._modifiers = Qt.KeyboardModifier.NoModifier
@@ -126,6 +130,9 @@ class RoomView(QGraphicsView):
         """The project changed: a fitted room is fitted again when wall, floor or gap have another size."""
         if self._fitted and not self.tool.carrying and self._fit_of != self._extent_to_fit():
             self.fit()
+        if self._order != (order := self.room.order):
+            self._order = order
+            tell_order_changed(self)
 
     def one_to_one(self) -> None:
         """Life size, by what the system says of this screen."""
