@@ -5,16 +5,31 @@ would print at another scale. The viewer preferences ask for "actual size", one-
 that fits (ISO 32000-1, table 150); they are wishes, so every full-size sheet carries a ruler too.
 """
 
+import zlib
 from collections.abc import Callable
 from io import BytesIO
 from typing import Any
 
 from reportlab import rl_config
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream
 from reportlab.pdfbase.pdfmetrics import registerFont
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from composer.paper.primitives import MM_PER_PT, Box, Circle, Dash, Document, Item, Line, Page, Polygon, Text, Weight
+from composer.paper.primitives import (
+    MM_PER_PT,
+    Box,
+    Circle,
+    Dash,
+    Document,
+    Item,
+    Line,
+    Page,
+    Polygon,
+    Text,
+    Turn,
+    Weight,
+)
 from composer.paper.type_metrics import NO_GLYPH_EM, NO_GLYPH_HEIGHT_EM, font_file, runs, text_width_mm
 from composer.texts import say
 
@@ -33,6 +48,10 @@ _FONTS: dict[Weight, str] = {
 }
 
 
+_DIRECTIONS: dict[Turn, tuple[int, int]] = {0: (1, 0), 90: (0, 1), -90: (0, -1)}
+"""Cosine and sine of the way text reads."""
+
+
 class PageTooLarge(ValueError):
     """A page longer than readers show at true scale; the message is one finished sentence."""
 
@@ -49,9 +68,8 @@ def to_pdf(document: Document, progress: Progress | None = None) -> bytes:
         Cancelled: ``progress`` returned False.
     """
     _register_fonts()
-    target = BytesIO()
     canvas = Canvas(
-        target,
+        BytesIO(),
         pageCompression=1,
         invariant=1,
         initialFontName=_FONTS["regular"],
@@ -67,8 +85,7 @@ def to_pdf(document: Document, progress: Progress | None = None) -> bytes:
         if progress is not None and not progress(index, len(document.pages)):
             raise Cancelled
         path = _add_page(canvas, index, page, path)
-    canvas.save()
-    return target.getvalue()
+    return bytes(canvas.getpdfdata())
 
 
 def _register_fonts() -> None:
@@ -111,7 +128,34 @@ def _add_page(canvas: Any, index: int, page: Page, path: tuple[str, ...]) -> tup
     for item in page.items:
         pen.draw(item)
     canvas.showPage()
+    _press(canvas._doc.Pages[-1])
     return page.bookmark or path
+
+
+def _press(page: Any) -> None:
+    """Compresses a finished page at once; the library would keep every page at full length up to the end."""
+    flate = PDFDictionary({"Filter": PDFArray([PDFName("FlateDecode")])})
+    page.Contents = _Pressed(flate, zlib.compress(page.stream.encode("latin-1")) + b"\n")
+    page.stream = None
+
+
+class _Pressed(PDFStream):  # type: ignore[misc]
+    """A compressed page that is let go once it stands in the file."""
+
+    def format(self, document: Any) -> bytes:
+        written = bytes(super().format(document))
+        self.content = b""
+        return written
+
+
+def _points(x: float, y: float) -> str:
+    """Two numbers of millimetres as points, to a ten-thousandth (0.00004 mm)."""
+    return f"{_number(x * PT_PER_MM)} {_number(y * PT_PER_MM)}"
+
+
+def _number(value: float) -> str:
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
 
 
 class _Pen:
@@ -126,13 +170,15 @@ class _Pen:
         canvas = self._canvas
         if isinstance(item, Line):
             self._set_stroke(item.width_pt, item.grey, item.dash)
-            canvas.line(item.x1 * PT_PER_MM, item.y1 * PT_PER_MM, item.x2 * PT_PER_MM, item.y2 * PT_PER_MM)
+            start, end = _points(item.x1, item.y1), _points(item.x2, item.y2)
+            # Straight operators (ISO 32000-1, 8.5): most of a sheet is lines, and the library writes them slowly.
+            canvas.addLiteral(f"n {start} m {end} l S")
         elif isinstance(item, Text):
             self._draw_text(item)
         elif isinstance(item, Box):
             stroke, fill = self._prepare(item.width_pt, item.grey, item.fill_grey, item.dash)
-            sides = (item.left, item.bottom, item.width, item.height)
-            canvas.rect(*(side * PT_PER_MM for side in sides), stroke=stroke, fill=fill)
+            painted = {(1, 0): "S", (0, 1): "f", (1, 1): "B", (0, 0): "n"}[stroke, fill]
+            canvas.addLiteral(f"n {_points(item.left, item.bottom)} {_points(item.width, item.height)} re {painted}")
         elif isinstance(item, Circle):
             stroke, fill = self._prepare(item.width_pt, item.grey, item.fill_grey, ())
             canvas.circle(item.x * PT_PER_MM, item.y * PT_PER_MM, item.radius * PT_PER_MM, stroke=stroke, fill=fill)
@@ -168,16 +214,18 @@ class _Pen:
             self._fill = grey
 
     def _draw_text(self, item: Text) -> None:
-        wide = text_width_mm(item.text, item.size_pt, item.weight)
-        along = {"left": 0.0, "centre": -wide / 2, "right": -wide}[item.align]
-        cosine, sine = {0: (1, 0), 90: (0, 1), -90: (0, -1)}[item.turn]
+        along = 0.0
+        if item.align != "left":
+            along = -text_width_mm(item.text, item.size_pt, item.weight) / (2 if item.align == "centre" else 1)
+        cosine, sine = _DIRECTIONS[item.turn]
         self._set_fill(item.grey)
         for stretch, known in runs(item.text):
             x, y = item.x + along * cosine, item.y + along * sine
             if known:
-                text = self._canvas.beginText()
+                text = self._canvas.beginText(x * PT_PER_MM, y * PT_PER_MM)
                 text.setFont(_FONTS[item.weight], item.size_pt)
-                text.setTextTransform(cosine, sine, -sine, cosine, x * PT_PER_MM, y * PT_PER_MM)
+                if item.turn:
+                    text.setTextTransform(cosine, sine, -sine, cosine, x * PT_PER_MM, y * PT_PER_MM)
                 text.textOut(stretch)
                 self._canvas.drawText(text)
             else:

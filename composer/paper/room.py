@@ -7,6 +7,7 @@ from composer.paper.primitives import Box, Circle, Item, Line, Polygon, Text
 from composer.paper.type_metrics import text_box
 
 CLEAR_MM = 1.2
+NEAR_MM = 1e-6
 
 
 class Room:
@@ -27,9 +28,9 @@ class Room:
     def is_free(self, place: Rectangle, clear: float = 0.0) -> bool:
         """Whether the place lies in the area and nothing else on it or nearer than ``clear``."""
         area = self.area
-        if place.left < area.left - 1e-6 or place.right > area.right + 1e-6:
+        if place.left < area.left - NEAR_MM or place.right > area.right + NEAR_MM:
             return False
-        if place.bottom < area.bottom - 1e-6 or place.top > area.top + 1e-6:
+        if place.bottom < area.bottom - NEAR_MM or place.top > area.top + NEAR_MM:
             return False
         around = place.grown(clear)
         return not any(around.meets(other) for other in self.taken)
@@ -37,14 +38,24 @@ class Room:
     def find(self, width: float, height: float, *, low: bool = False, clear: float = 0.0) -> Rectangle | None:
         """The topmost (or lowest), then leftmost free place of that size; None when there is none."""
         area, taken = self.area, [other.grown(clear) for other in self.taken] if clear else self.taken
-        lefts = sorted({area.left, *(other.right for other in taken), *(other.left - width for other in taken)})
-        tops = {area.top, *(other.bottom for other in taken), *(other.top + height for other in taken)}
-        tops.add(area.bottom + height)
+        if width > area.width + NEAR_MM or height > area.height + NEAR_MM:
+            return None
+        tops = {area.top, area.bottom + height, *(other.bottom for other in taken)}
+        tops.update(other.top + height for other in taken)
         for top in sorted(tops, reverse=not low):
-            for left in lefts:
-                place = Rectangle(left, top - height, left + width, top)
-                if self.is_free(place, clear):
-                    return place
+            bottom = top - height
+            if bottom < area.bottom - NEAR_MM or top > area.top + NEAR_MM:
+                continue
+            # Sweep from the left over what stands at this height, to the first gap that is wide enough.
+            left = area.left
+            for start, end in sorted(
+                (o.left, o.right) for o in taken if o.bottom < top - NEAR_MM and o.top > bottom + NEAR_MM
+            ):
+                if start >= left + width - NEAR_MM:
+                    break
+                left = max(left, end)
+            if left + width <= area.right + NEAR_MM:
+                return Rectangle(left, bottom, left + width, top)
         return None
 
     def find_right(self, width: float, height: float, *, clear: float = 0.0) -> Rectangle | None:

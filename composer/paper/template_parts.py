@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Sequence
 
 from composer.geometry.rectangle import Rectangle
-from composer.paper.drawing import Drawing, line_step
+from composer.paper.drawing import LEAST_PT, Drawing, line_step
 from composer.paper.furniture import (
     black_label,
     check_ruler,
@@ -12,7 +12,7 @@ from composer.paper.furniture import (
     this_side_up,
 )
 from composer.paper.page_index import column_letters
-from composer.paper.primitives import GREY, HAIR_PT, LIGHT_GREY, MM_PER_PT, THICK_PT, THIN_PT
+from composer.paper.primitives import GREY, HAIR_PT, LIGHT_GREY, MM_PER_PT, THICK_PT, THIN_PT, Weight
 from composer.paper.room import Room
 from composer.paper.template_subject import Subject
 from composer.paper.tiling import Grid
@@ -100,9 +100,10 @@ def draw_map(
             words = f"{column_letters(place[1])}{place[0]}"
             within = _clear_of(box, [at(outline), *(at(frame) for frame in frames)])
             x, y = within.centre
-            drawing.text(
-                x, y - 1.1, words, size_pt, "bold" if place == here else "regular", "centre", within=within.width - 1
-            )
+            size = min(size_pt, (within.height - 0.6) / MM_PER_PT / 0.75)
+            if size >= LEAST_PT:
+                weight: Weight = "bold" if place == here else "regular"
+                drawing.text(x, y - 0.35 * size * MM_PER_PT, words, size, weight, "centre", within=within.width - 1)
     for piece in frames:
         box = at(piece)
         drawing.box(box.left, box.bottom, box.width, box.height)

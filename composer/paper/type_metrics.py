@@ -7,6 +7,7 @@ embedded (Source Sans Pro; no kerning on paper, so a sum of advances is the exac
 from collections.abc import Iterable
 from functools import lru_cache
 from importlib.util import find_spec
+from itertools import groupby
 from pathlib import Path
 from typing import NamedTuple
 
@@ -27,6 +28,8 @@ _FILES: dict[Weight, str] = {
 }
 _NO_BREAK = "\u00a0\u202f"
 _ELLIPSIS = "…"
+_REMEMBERED = 4096
+"""Texts whose widths are kept: sheets say the same words again and again."""
 
 
 class Widths(NamedTuple):
@@ -73,6 +76,7 @@ def missing_glyphs(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(sign for sign in text if sign not in known and sign != NO_GLYPH))
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def printable(text: str) -> str:
     """The text with every sign the font lacks replaced by ``▯``."""
     known = widths("regular").by_sign
@@ -81,19 +85,22 @@ def printable(text: str) -> str:
 
 def text_width_mm(text: str, size_pt: float, weight: Weight = "regular") -> float:
     """Width of one line of text, mm."""
+    return _thousandths(text, weight) / 1000 * size_pt * MM_PER_PT
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _thousandths(text: str, weight: Weight) -> float:
+    """Width of a text in thousandths of its size."""
     known = widths(weight).by_sign
-    thousandths = sum(known.get(sign, NO_GLYPH_EM * 1000) for sign in text)
-    return thousandths / 1000 * size_pt * MM_PER_PT
+    return sum(known.get(sign, NO_GLYPH_EM * 1000) for sign in text)
 
 
 def runs(text: str) -> Iterable[tuple[str, bool]]:
     """The text in stretches that the font can print (True) and stretches of ``▯`` to be drawn (False)."""
+    if NO_GLYPH not in text and printable(text) == text:
+        return [(text, True)] if text else []
     known = widths("regular").by_sign
-    start = 0
-    for index in range(1, len(text) + 1):
-        if index == len(text) or (text[index] in known) != (text[start] in known):
-            yield text[start:index], text[start] in known
-            start = index
+    return [("".join(stretch), printed) for printed, stretch in groupby(text, known.__contains__)]
 
 
 def wrap(text: str, width_mm: float, size_pt: float, weight: Weight = "regular") -> list[str]:
@@ -102,17 +109,22 @@ def wrap(text: str, width_mm: float, size_pt: float, weight: Weight = "regular")
     No-break spaces keep a number and its unit together.
     """
     lines: list[str] = []
+    space = text_width_mm(" ", size_pt, weight)
     for paragraph in text.split("\n"):
-        line = ""
+        line, used = "", 0.0
         for word in (part for part in paragraph.split(" ") if part):
-            tried = f"{line} {word}" if line else word
-            if text_width_mm(tried, size_pt, weight) <= width_mm:
-                line = tried
+            # There is no kerning on paper, so widths of words and spaces add up to the width of the line.
+            wide = text_width_mm(word, size_pt, weight)
+            if line and used + space + wide <= width_mm:
+                line, used = f"{line} {word}", used + space + wide
                 continue
             if line:
                 lines.append(line)
-            *full, line = _broken(word, width_mm, size_pt, weight)
-            lines += full
+            line, used = word, wide
+            if wide > width_mm:
+                *full, line = _broken(word, width_mm, size_pt, weight)
+                lines += full
+                used = text_width_mm(line, size_pt, weight)
         lines.append(line)
     return lines
 

@@ -103,8 +103,8 @@ def project(pieces: list[Piece], places: list[Placement], **more: Any) -> Projec
     wide, high = more.pop("wall", (3640, 2500))
     return Project(
         title=more.pop("title", "Quayside flat"),
-        next_key=1000,
-        next_number=500,
+        next_key=100_000,
+        next_number=10_000,
         walls=(Wall(key="w90", name="sofa wall", width=mm(wide), height=mm(high), obstacles=obstacles),),
         pieces=tuple(pieces),
         arrangements=(Arrangement(key="h80", name="first", gap=mm(50), placements=tuple(places)),),
@@ -115,7 +115,7 @@ def project(pieces: list[Piece], places: list[Placement], **more: Any) -> Projec
 
 def one() -> Project:
     """One piece on a wall."""
-    return project([piece(1, "Only", 400, 500, hanger("sawtooth", drop=40), kg=1.2)], [_at(1, 800, 1200)])
+    return project([piece(1, "Only", 400, 500, hanger("sawtooth", drop=40), kg=1.2)], [at(1, 800, 1200)])
 
 
 def many(count: int) -> Project:
@@ -124,9 +124,9 @@ def many(count: int) -> Project:
         piece(number, f"piece {number}", 180 + number, 140 + number, hanger("sawtooth", drop=20))
         for number in range(1, count + 1)
     ]
-    places = [_at(p.number, 100 + 300.0 * (index % 10), 300 + 260.0 * (index // 10)) for index, p in enumerate(pieces)]
+    places = [at(p.number, 100 + 300.0 * (index % 10), 300 + 260.0 * (index // 10)) for index, p in enumerate(pieces)]
     return project(pieces, places, wall=(3640, 2500))
 
 
-def _at(number: int, left: float, bottom: float) -> Placement:
+def at(number: int, left: float, bottom: float) -> Placement:
     return Placement(piece=f"p{number}", wall="w90", left=float(left), bottom=float(bottom))
