@@ -1,17 +1,16 @@
 """What to do where a moulding's back is too narrow for strips, from the best to the last resort."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Literal
-
-import msgspec
+from typing import Literal
 
 from composer.catalogue.catalogue import Catalogue
-from composer.hanging.points import hang
-from composer.hanging.strips import flat_mm
-from composer.model.hanger import StripSize
+from composer.hanging.records import StripPlan
+from composer.hanging.strips import flat_mm, plan
+from composer.model.hanger import Hanger, StripSize
 from composer.model.piece import Piece
 from composer.model.wall import Wall
-from composer.units import Kg, Length, Mm
+from composer.units import Kg, Mm
 
 Way = Literal["smaller", "filler", "nails", "halves"]
 
@@ -41,60 +40,36 @@ def ladder(piece: Piece, wall: Wall | None, catalogue: Catalogue, *, turned: boo
     flat = flat_mm(piece)
     if hanger is None or hanger.kind != "strips" or flat is None:
         return ()
-    if not _too_narrow(piece, turned, catalogue):
+    width, height = (Mm(side) for side in piece.size_mm(turned=turned))
+
+    def tried(size: StripSize | None, half: bool, broad: Mm | None = None) -> StripPlan | None:
+        decided = Hanger(kind="strips", strip_size=size, strip_pairs=hanger.strip_pairs, strip_half=half)
+        return plan(piece, decided, width, height, catalogue, broad)[0]
+
+    refused = plan(piece, hanger, width, height, catalogue)[1]
+    if not any(problem.code == "strip-width" for problem in refused):
         return ()
     return (
-        _smaller(piece, turned, catalogue),
-        _filler(piece, flat, turned, catalogue),
+        _rung("smaller", tried(None, half=False)),
+        _filler(flat, catalogue, tried),
         Rung("nails", works=wall is None or not wall.no_holes),
-        _halves(piece, turned, catalogue),
+        _rung("halves", tried(None, half=True)),
     )
 
 
-def _too_narrow(piece: Piece, turned: bool, catalogue: Catalogue) -> bool:
-    problems = hang(piece, turned=turned, catalogue=catalogue).problems
-    return any(problem.code == "strip-width" for problem in problems)
+def _rung(way: Way, made: StripPlan | None) -> Rung:
+    if made is None:
+        return Rung(way, works=False)
+    return Rung(way, works=True, size=made.size, capacity_kg=made.capacity_kg)
 
 
-def _with_hanger(piece: Piece, turned: bool, **fields: Any) -> Piece:
-    hanger = piece.hanger_turned if turned else piece.hanger
-    assert hanger is not None
-    changed = msgspec.structs.replace(hanger, **fields)
-    if turned:
-        return msgspec.structs.replace(piece, hanger_turned=changed)
-    return msgspec.structs.replace(piece, hanger=changed)
-
-
-def _smaller(piece: Piece, turned: bool, catalogue: Catalogue) -> Rung:
-    plan = hang(_with_hanger(piece, turned, strip_size=None), turned=turned, catalogue=catalogue).strips
-    if plan is None:
-        return Rung("smaller", works=False)
-    return Rung("smaller", works=True, size=plan.size, capacity_kg=plan.capacity_kg)
-
-
-def _filler(piece: Piece, flat: Mm, turned: bool, catalogue: Catalogue) -> Rung:
-    """A pad that makes the flat as wide as the class needs that would carry the piece."""
-    frame = piece.frame
-    for strip in sorted(catalogue.strip_classes.values(), key=lambda one: one.width_mm):
-        needed = strip.width_mm + catalogue.strip_rules.least_inset_mm
-        # The same piece with a moulding as broad as moulding and filler: does this class carry it then?
-        broad = msgspec.structs.replace(frame, face=Length.of_mm(needed), lip=Length.of_mm(0), sight_width=None)
-        try:
-            tried = _with_hanger(msgspec.structs.replace(piece, frame=broad), turned, strip_size=strip.size)
-        except ValueError:
-            continue
-        plan = hang(tried, turned=turned, catalogue=catalogue).strips
-        if plan is not None:
-            return Rung(
-                "filler", works=True, size=strip.size, filler_mm=Mm(needed - flat), capacity_kg=plan.capacity_kg
-            )
+def _filler(
+    flat: Mm, catalogue: Catalogue, tried: Callable[[StripSize | None, bool, Mm | None], StripPlan | None]
+) -> Rung:
+    """A pad that makes the flat as broad as the narrowest class needs that then carries the piece."""
+    for strip in sorted(catalogue.strip_classes.values(), key=lambda one: (one.width_mm, one.rating_kg)):
+        needed = Mm(strip.width_mm + catalogue.strip_rules.least_inset_mm)
+        made = tried(strip.size, False, needed)
+        if made is not None:
+            return Rung("filler", True, made.size, Mm(needed - flat), made.capacity_kg)
     return Rung("filler", works=False)
-
-
-def _halves(piece: Piece, turned: bool, catalogue: Catalogue) -> Rung:
-    plan = hang(
-        _with_hanger(piece, turned, strip_half=True, strip_size=None), turned=turned, catalogue=catalogue
-    ).strips
-    if plan is None:
-        return Rung("halves", works=False)
-    return Rung("halves", works=True, size=plan.size, capacity_kg=plan.capacity_kg)

@@ -59,7 +59,7 @@ class _Case:
 
 
 def plan(
-    piece: Piece, hanger: Hanger, width: Mm, height: Mm, catalogue: Catalogue
+    piece: Piece, hanger: Hanger, width: Mm, height: Mm, catalogue: Catalogue, flat: Mm | None = None
 ) -> tuple[StripPlan | None, tuple[Problem, ...], tuple[WorkingLine, ...]]:
     """The strips for a piece as hung, or None with the reason.
 
@@ -68,8 +68,9 @@ def plan(
         hanger: gives what the person decided: size, pairs, halves.
         width, height: as hung, mm.
         catalogue: the classes with the figures that count here.
+        flat: the flat of the back, mm, where a filler makes it broader; None = the moulding's own.
     """
-    flat = flat_mm(piece)
+    flat = flat_mm(piece) if flat is None else flat
     if flat is None:
         return None, (Problem("not-measured", "warn", (("missing", "face"),)),), ()
     known = weight_of(piece, catalogue)
