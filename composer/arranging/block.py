@@ -13,12 +13,14 @@ from composer.arranging.task import Layout, Task, box_around
 from composer.texts import say
 
 STEPS = 20_000
-REPAIRS = 300
+REPAIRS = 500
 GIVEN_UP = 0.008
 """What share of compactness may be given for exact gaps: three hundredths of the area buy most of them."""
 
 STRETCHED = 0.02
 """A block stretched into the wanted proportions must be so much tighter to be taken before one that has them."""
+
+MOST_GIVEN_UP = 0.02
 
 LEAST_COMPACT = 0.7
 IN_PLACE_STARTS = 20
@@ -91,6 +93,7 @@ def _worth(task: Task, layout: Layout, best: float, band: Band) -> float:
         tidiness(figures)
         + figures.compactness
         - 5 * max(0.0, best - GIVEN_UP - figures.compactness)
+        - 20 * max(0.0, best - MOST_GIVEN_UP - figures.compactness)
         - 5 * band.beyond(box.width, box.height)
         - misplaced(task, layout)
     )
@@ -103,8 +106,8 @@ def tidiness(figures: Measures) -> float:
         + 0.05 * figures.rigidity
         - 0.4 * figures.uneasy_share
         - 0.4 * figures.near_miss_share
-        - 2 * max(0.0, figures.uneasy_share - 0.05)
-        - 2 * max(0.0, figures.near_miss_share - 0.02)
+        - 1.5 * max(0.0, figures.uneasy_share - 0.05)
+        - 1.5 * max(0.0, figures.near_miss_share - 0.02)
         - 0.1 * abs(figures.balance[0])
     )
 

@@ -15,7 +15,7 @@ from composer.arranging.searching import Control, below, by_size, shuffled
 from composer.arranging.task import Layout, Size, box_around
 from composer.geometry.rectangle import Rectangle
 
-KEPT = 24
+KEPT = 48
 CHECK_EVERY = 256
 
 
