@@ -40,6 +40,7 @@ from composer.desktop.selection import Selection
 from composer.desktop.settings import Settings
 from composer.desktop.theme import SchemeChoice, theme
 from composer.desktop.wall_commands import WallCommands
+from composer.desktop.wall_question import WallQuestion
 from composer.desktop.window_menus import Menus
 from composer.model import Finding, Key, Project
 from composer.texts import say
@@ -86,6 +87,7 @@ class MainWindow(QMainWindow):
         self._on_theme()
         self._fill_choices()
         self._on_file()
+        self.question = WallQuestion(self)
         self.commands.update_rules()
         self.findings.check()
 
