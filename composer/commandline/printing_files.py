@@ -12,7 +12,7 @@ from composer.commandline.parsing import Given
 from composer.commandline.pictures_read import read_pictures
 from composer.model import Project
 from composer.pictures.print_job import PrintJob, print_jobs
-from composer.pictures.print_sheet import FileKind
+from composer.prints.file_names import FileKind
 from composer.projectfile import store
 from composer.texts import say
 

@@ -10,7 +10,8 @@ from PIL import Image, ImageDraw
 from composer.model import Money, Project
 from composer.pictures.decoding import decode_crop
 from composer.pictures.print_job import PrintJob
-from composer.pictures.print_sheet import SUFFIX, FileKind, encode, file_ppi, plain
+from composer.pictures.print_sheet import encode, file_ppi
+from composer.prints.file_names import SUFFIX, FileKind, plain
 from composer.prints.guillotine import Blank, CutSheet, Edge, pack
 from composer.prints.marks import BAR_MM, INSIDE_MM, LINE_MM
 from composer.prints.stock import StockSize, price_of, stock_sizes

@@ -6,8 +6,9 @@ from pathlib import Path
 from typing import Literal
 
 from composer.model import Arrangement, Piece, Project
-from composer.pictures.print_sheet import FileKind, file_name, print_file
+from composer.pictures.print_sheet import print_file
 from composer.pictures.whereabouts import Whereabouts
+from composer.prints.file_names import FileKind, file_name
 from composer.prints.plan import PiecePlan, plan
 from composer.texts import say
 

@@ -1,25 +1,18 @@
 """One sheet as the lab gets it: exact pixels of the stock size, the picture in its place, marks in the waste."""
 
 import io
-import re
-import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
 
 from PIL import Image, ImageDraw
 
-from composer.model import PictureUse, Piece
+from composer.model import PictureUse
 from composer.pictures.colour import srgb_bytes
 from composer.pictures.decoding import decode_crop
-from composer.prints.choosing import picture_on_sheet
 from composer.prints.cropping import CropBox
+from composer.prints.file_names import FileKind
 from composer.prints.marks import BLEED_MM, LINE_MM, InkBox, SheetLayout
 from composer.prints.plan import PrintPlan
-from composer.prints.stock import StockSize
-
-FileKind = Literal["jpeg", "tiff", "png"]
-SUFFIX: dict[FileKind, str] = {"jpeg": "jpg", "tiff": "tif", "png": "png"}
 
 MM_PER_INCH = 25.4
 USUAL_PPI = 300
@@ -60,14 +53,6 @@ def file_ppi(width_mm: float, height_mm: float) -> int:
         if _px(width_mm, ppi) * _px(height_mm, ppi) <= MOST_SHEET_PIXELS:
             return ppi
     return 150
-
-
-def layout_of(printed: PrintPlan) -> SheetLayout | None:
-    """Where the picture lies on its sheet; None where there is no sheet to order."""
-    fit = printed.fit
-    if fit is None:
-        return None
-    return SheetLayout.of((fit.width_mm, fit.height_mm), printed.needed_mm, picture_on_sheet(fit, printed.cut))
 
 
 def render(
@@ -152,27 +137,9 @@ def print_file(path: Path, printed: PrintPlan, use: PictureUse, kind: FileKind =
         BadPicture: with one sentence.
         ValueError: there is no stock to print on, or the picture has not been read.
     """
-    layout = layout_of(printed)
+    layout = printed.layout
     if layout is None or printed.crop is None:
         raise ValueError(path.name)
     ppi = file_ppi(layout.width_mm, layout.height_mm)
     sheet = render(path, printed.crop, layout, bleed=use.print.edge == "bleed", ppi=ppi)
     return encode(sheet, ppi, kind)
-
-
-def file_name(piece: Piece, stock: StockSize, kind: FileKind = "jpeg") -> str:
-    """``03_8x10in_boats.jpg``: the piece's number, the sheet, its name in plain letters."""
-    name = plain(piece.name) or "picture"
-    return f"{piece.number:02d}_{plain(stock.id)}_{name}.{SUFFIX[kind]}"
-
-
-_LETTERS = str.maketrans(
-    {"ß": "ss", "æ": "ae", "Æ": "ae", "ø": "o", "Ø": "o", "œ": "oe", "Œ": "oe", "ł": "l", "Ł": "l", "đ": "d", "Đ": "d",
-     "þ": "th", "Þ": "th", "ð": "d", "Ð": "d", "ı": "i", "ħ": "h", "Ħ": "h"}
-)  # fmt: skip
-
-
-def plain(text: str, most: int = 40) -> str:
-    """The text in the letters every computer and every lab's upload takes: a–z, 0–9, dot, hyphen."""
-    bare = unicodedata.normalize("NFKD", text.translate(_LETTERS)).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9.]+", "-", bare.casefold()).strip("-.")[:most].rstrip("-.")

@@ -6,8 +6,9 @@ from functools import lru_cache, partial
 from composer.catalogue import catalogue as catalogues
 from composer.model import Arrangement, Frame, Mat, Money, MoneyNotes, Picture, PictureUse, Piece, Project, Units
 from composer.model.notes import CatalogueNotes
-from composer.prints.choosing import Advice, Choice, Cut, Fit, choose, fit_of, sides_cut
+from composer.prints.choosing import Advice, Choice, Cut, Fit, choose, fit_of, picture_on_sheet, sides_cut
 from composer.prints.cropping import CropBox, crop_box
+from composer.prints.marks import SheetLayout
 from composer.prints.mats import MatPlan, MatRefused, layout
 from composer.prints.sharpness import needed_ppi, ppi_of
 from composer.prints.stock import StockSize, price_of, stock_named, stock_sizes
@@ -57,6 +58,14 @@ class PrintPlan:
     def soft(self) -> bool:
         """Whether the pixels do not carry this size."""
         return self.ppi is not None and self.ppi < self.ppi_needed
+
+    @property
+    def layout(self) -> SheetLayout | None:
+        """Where the picture lies on its sheet; None where there is no sheet to order."""
+        if self.fit is None:
+            return None
+        at = picture_on_sheet(self.fit, self.cut)
+        return SheetLayout.of((self.fit.width_mm, self.fit.height_mm), self.needed_mm, at)
 
     def enlarged(self, printed_ppi: float) -> float | None:
         """How many times each pixel of the picture is enlarged in a file of that density; None = no picture."""

@@ -12,9 +12,10 @@ from PIL import Image, ImageCms
 
 from composer.model import Crop, Frame, Piece
 from composer.pictures.colour import srgb_bytes
-from composer.pictures.print_sheet import encode, file_name, file_ppi, plain, render
+from composer.pictures.print_sheet import encode, file_ppi, render
 from composer.prints.choosing import fit_of, picture_on_sheet
 from composer.prints.cropping import crop_box
+from composer.prints.file_names import file_name, plain
 from composer.prints.marks import SheetLayout
 from composer.prints.sharpness import ppi_of
 from composer.prints.stock import StockSize
