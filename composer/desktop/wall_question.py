@@ -35,7 +35,6 @@ class WallQuestion(QWidget):
         window.view.moved.connect(self._place)
         window.opened.project_changed.connect(self.refresh)
         window.opened.file_changed.connect(self._on_file)
-        window.opened.stack.indexChanged.connect(self.refresh)
         theme().changed.connect(self._rebuild)
         self.refresh()
 
