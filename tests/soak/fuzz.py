@@ -23,7 +23,6 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from tests.soak.mutations import mutated  # noqa: E402
-from tests.soak.targets import TARGETS, forget, seeds_of  # noqa: E402
 
 CORPUS = ROOT / "tests" / "corpus"
 WATCHDOG_S = 60
@@ -51,6 +50,8 @@ def memory_kb() -> int:
 
 def run(name: str, inputs: int, seed: int) -> tuple[int, int, float]:
     """Feeds one target; how many inputs it took, how many were finds, the longest time of one in seconds."""
+    from tests.soak.targets import TARGETS, seeds_of
+
     target, seeds = TARGETS[name], seeds_of(name)
     for data in seeds:
         target(data)  # what is whole must pass
@@ -92,9 +93,8 @@ def guided(name: str) -> None:
     """Fuzzes one target by coverage until stopped, mutating as the plain loop does."""
     import atheris
 
-    with atheris.instrument_imports(include=["composer"]):
-        pass
-    atheris.instrument_all()
+    with atheris.instrument_imports(include=["composer"]):  # so nothing of it may have been imported before
+        from tests.soak.targets import TARGETS, seeds_of
     seeds, target = seeds_of(name), TARGETS[name]
 
     def one(data: bytes) -> None:
@@ -104,7 +104,8 @@ def guided(name: str) -> None:
         return mutated(random.Random(seed), [data, *seeds])[:most]
 
     CORPUS.mkdir(exist_ok=True)
-    atheris.Setup([sys.argv[0], f"-artifact_prefix={CORPUS}/{name}-", "-timeout=60"], one, custom_mutator=custom)
+    options = [f"-artifact_prefix={CORPUS}/{name}-", f"-timeout={WATCHDOG_S}", f"-rss_limit_mb={MOST_KB // 1024}"]
+    atheris.Setup([sys.argv[0], *options], one, custom_mutator=custom)
     atheris.Fuzz()
 
 
@@ -112,14 +113,16 @@ def main(words: list[str]) -> int:
     """Feeds the chosen targets; 0 when nothing was found."""
     reader = argparse.ArgumentParser(description="Mutated inputs for every reader.")
     reader.add_argument("--inputs", type=int, default=200_000)
-    reader.add_argument("--target", action="append", choices=sorted(TARGETS), default=[])
+    reader.add_argument("--target", action="append", choices=sorted(SHARES), default=[])
     reader.add_argument("--seed", type=int, default=1)
     reader.add_argument("--guided", action="store_true")
     chosen = reader.parse_args(words)
-    names = chosen.target or list(TARGETS)
+    names = chosen.target or list(SHARES)
     if chosen.guided:
         guided(names[0])
         return 0
+    from tests.soak.targets import forget
+
     whole = sum(SHARES[name] for name in names)
     print(f"{'target':<14} {'inputs':>8} {'taken':>8} {'finds':>6} {'s':>7} {'longest s':>10} {'MB':>5}")
     found = 0
