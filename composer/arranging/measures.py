@@ -7,6 +7,7 @@ or open (white space). Only differences of places matter, so n frames have 2n âˆ
 """
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -42,15 +43,15 @@ def facing_pairs(boxes: Sequence[Rectangle], most: float = math.inf) -> list[Fac
     axes: tuple[tuple[Axis, int, int, int, int], ...] = (("x", 0, 2, 1, 3), ("y", 1, 3, 0, 2))
     for axis, low, high, side_low, side_high in axes:
         order = sorted(range(len(boxes)), key=lambda index: (boxes[index][low], index))
-        for place, i in enumerate(order):
+        lows = [boxes[index][low] for index in order]
+        for i in order:
             one = boxes[i]
             seen = [(one[side_low], one[side_high])]
             # The nearest hide those behind, so they are taken by the distance of their near side.
-            for j in order[place + 1 :]:
+            for place in range(bisect_left(lows, one[high] - 1e-6), len(order)):
+                j = order[place]
                 other = boxes[j]
                 gap = other[low] - one[high]
-                if gap < -1e-6:
-                    continue
                 if gap > most or not seen:
                     break
                 length, left = 0.0, []

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from composer.catalogue import catalogue as catalogues
+from composer.findings.of_arrangement import check_arrangement
 from composer.findings.of_balance import check_balance
 from composer.findings.of_fixing import check_fixing
 from composer.findings.of_hazards import check_hazards
@@ -80,6 +81,12 @@ class FindingsCache:
         for key, pairs in hung.items():
             flat = tuple(record for pair in pairs for record in pair)
             yield from self._keep(("pairs", key), flat, lambda *_, pairs=pairs, key=key: check_pairs(pairs, key))
+            beside = (chosen.gap, *flat)
+            yield from self._keep(
+                ("arrangement", key),
+                beside,
+                lambda *_, pairs=pairs, key=key: check_arrangement(pairs, float(chosen.gap.mm), key),
+            )
             yield from self._wall(walls[key], pairs, flat, known, project.quake)
         yield from self._keep(("names", "w0"), (project.walls, project.title, self._unprintable), check_names)
         yield from check_catalogue(known)

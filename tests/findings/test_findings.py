@@ -100,7 +100,8 @@ def test_overlap_says_how_far() -> None:
 
 
 def test_touching_frames_do_not_overlap() -> None:
-    assert check(project([piece(1), piece(2)], [at(1, 100, 1000), at(2, 500, 1000)])) == ()
+    found = check(project([piece(1), piece(2)], [at(1, 100, 1000), at(2, 500, 1000)]))
+    assert brief(found) == [("note", "gap-uneven", (1, 2))]
 
 
 def test_a_turned_piece_takes_its_turned_size() -> None:

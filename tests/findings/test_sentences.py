@@ -162,7 +162,7 @@ def second() -> tuple[Finding, ...]:
         hardware = None if fixing is None else HardwareChoice(fixing=fixing)
         pieces.append(msgspec.structs.replace(made, name="mill", frame=frame, hardware=hardware))
     places = tuple(
-        Placement(piece=one.key, wall="w300", left=float(555 * index), bottom=1200.0)
+        Placement(piece=one.key, wall="w300", left=float(555 * index), bottom=1204.0 if index == 1 else 1200.0)
         for index, one in enumerate(pieces)
     )
     kinds: list[tuple[Any, float]] = [
