@@ -84,8 +84,8 @@ class ChoiceField(QComboBox):
         return QSize(min(widest + look.px(36), look.px(240)), self.height())
 
     def minimumSizeHint(self) -> QSize:
-        """Long words are cut with an ellipsis and shown whole as a tooltip."""
-        return QSize(min(self.sizeHint().width(), look.px(84)), self.height())
+        """Usual words are shown whole; very long ones end in an ellipsis and are whole in the tooltip."""
+        return QSize(min(self.sizeHint().width(), look.px(150)), self.height())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Field, edge, words and an open arrow."""

@@ -38,7 +38,7 @@ class _Columns:
     """Where the parts of a row lie in a list of some width; the action stands right after the sentence."""
 
     def __init__(self, width: int) -> None:
-        self.word = 38
+        self.word = 16 + look.px(22)
         self.who = self.word + look.px(46)
         self.who_width = min(look.px(190), max(look.px(90), (width - self.who) // 5))
         self.text = self.who + self.who_width + look.px(10)
@@ -73,7 +73,8 @@ class FindingRow(QStyledItemDelegate):
         if option.state & (QStyle.StateFlag.State_MouseOver | QStyle.StateFlag.State_Selected):
             painter.fillRect(box, shades.surface_2)
         first = box.top() + look.px(ROW) // 2
-        draw_level(painter, QRectF(16, first - 8, 16, 16), shown.level, plate=False)
+        side = look.px(16)
+        draw_level(painter, QRectF(16, first - side / 2, side, side), shown.level, plate=False)
         painter.setFont(look.font(12, semibold=True))
         painter.setPen({"stop": shades.stop, "warn": shades.warn}.get(shown.level, shades.pencil))
         line = QRect(columns.word, box.top(), look.px(46), look.px(ROW))

@@ -233,7 +233,9 @@ class Counts(QWidget):
     def sizeHint(self) -> QSize:
         """As wide as its words."""
         metrics = QFontMetrics(theme().font(12))
-        words = sum(34 + metrics.horizontalAdvance(count_words(level, n)) for level, n in self._counts.items() if n)
+        words = sum(
+            theme().px(34) + metrics.horizontalAdvance(count_words(level, n)) for level, n in self._counts.items() if n
+        )
         return QSize(words or metrics.horizontalAdvance(say("nothing found")) + 8, max(24, metrics.height()))
 
     def minimumSizeHint(self) -> QSize:
@@ -249,11 +251,12 @@ class Counts(QWidget):
             x, middle = 0, self.height() / 2
             for level, count in self._counts.items():
                 if count:
-                    draw_level(painter, QRectF(x, middle - 8, 16, 16), level, plate=False)
+                    side = look.px(16)
+                    draw_level(painter, QRectF(x, middle - side / 2, side, side), level, plate=False)
                     painter.setPen(look.colour("ink"))
                     words = count_words(level, count)
-                    painter.drawText(QPointF(x + 20, middle + metrics.ascent() / 2 - 1), words)
-                    x += 34 + metrics.horizontalAdvance(words)
+                    painter.drawText(QPointF(x + look.px(20), middle + metrics.ascent() / 2 - 1), words)
+                    x += look.px(34) + metrics.horizontalAdvance(words)
             if x == 0:
                 painter.setPen(look.colour("pencil"))
                 painter.drawText(QPointF(0, middle + metrics.ascent() / 2 - 1), say("nothing found"))

@@ -2,14 +2,47 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette, QUndoStack
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QUndoView, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtGui import QPainter, QPalette, QUndoStack
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QUndoView,
+    QVBoxLayout,
+    QWidget,
+)
 
 from composer.desktop import field_look as look
 from composer.desktop.field_row import PushButton, Words
 from composer.desktop.theme import theme
 from composer.texts import say
+
+
+class _Step(QStyledItemDelegate):
+    """A step as one line; the one that is done last on the wash, with the accent bar."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        return QSize(100, max(24, look.height_of("X", 14, 1000) + look.px(8)))
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        shades, box = look.colours(), QRect(option.rect)
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        painter.save()
+        painter.fillRect(box, shades.accent_wash if chosen else shades.surface)
+        if chosen:
+            painter.fillRect(QRect(box.left(), box.top(), 3, box.height()), shades.accent)
+        painter.setFont(look.font(14, semibold=chosen))
+        painter.setPen(shades.ink)
+        words = painter.fontMetrics().elidedText(
+            str(index.data()), Qt.TextElideMode.ElideRight, box.width() - look.px(20)
+        )
+        painter.drawText(box.adjusted(look.px(10), 0, -look.px(10), 0), Qt.AlignmentFlag.AlignVCenter, words)
+        painter.restore()
 
 
 class History(QDialog):
@@ -28,7 +61,7 @@ class History(QDialog):
         self.steps.setStack(stack)
         self.steps.setEmptyLabel(say("As it was opened"))
         self.steps.setAccessibleName(say("Steps"))
-        self.steps.setWordWrap(True)
+        self.steps.setItemDelegate(_Step(self.steps))
         self.steps.setFrameShape(QUndoView.Shape.NoFrame)
         column.addWidget(self.steps, 1)
         foot = QHBoxLayout()
@@ -43,7 +76,6 @@ class History(QDialog):
 
     def _on_theme(self) -> None:
         self.steps.setFont(look.font(14))
-        self.steps.setSpacing(look.px(3))
         palette = self.steps.palette()
         palette.setColor(QPalette.ColorRole.Base, look.colours().surface)
         self.steps.setPalette(palette)

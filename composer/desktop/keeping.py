@@ -90,12 +90,15 @@ class Keeping(QObject):
         if not left:
             return
         first, rest = left[0], left[1:]
-        name = first.original.name if first.original is not None else say("a project never saved")
-        words = say(
-            "The program ended without saving {name}; what was kept is of {when}.",
-            name=name,
-            when=first.when.strftime("%Y-%m-%d %H:%M"),
-        )
+        when = first.when.strftime("%Y-%m-%d %H:%M")
+        if first.original is None:
+            words = say("The program ended early. What you had not saved yet was kept at {when}.", when=when)
+        else:
+            words = say(
+                "The program ended early. What was not saved of “{name}” was kept at {when}.",
+                name=first.original.name,
+                when=when,
+            )
         self.bar.show_notice(
             LEFT,
             words,

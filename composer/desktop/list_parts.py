@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QLineEdit, QSizePolicy, QWidget
 
 from composer.desktop import field_look as look
@@ -13,22 +13,20 @@ from composer.texts import say
 
 
 class FilterLine(QLineEdit):
-    """A line to filter by, with the edge of a field and a glass at its left."""
+    """A line to filter by, with the edge of a field and a glass at its left; Escape empties it."""
 
     def __init__(self, words: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setPlaceholderText(words)
         self.setAccessibleName(say("Filter"))
-        self.setClearButtonEnabled(True)
         look.plain_line(self)
-        self._sign = self.addAction(icons.icon("find"), QLineEdit.ActionPosition.LeadingPosition)
         theme().changed.connect(self._on_theme)
         self._on_theme()
 
     def _on_theme(self) -> None:
         look.plain_line(self)
-        self._sign.setIcon(icons.icon("find"))
         self.setFont(look.font(14))
+        self.setTextMargins(look.px(28), 0, look.px(6), 0)
         self.setFixedHeight(max(look.px(28), self.fontMetrics().height() + look.px(8)))
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -40,7 +38,16 @@ class FilterLine(QLineEdit):
             painter.setBrush(look.colours().field)
             inset = width / 2
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(inset, inset, -inset, -inset), 3, 3)
+            side = look.px(16)
+            icons.icon("find").paint(painter, QRect(look.px(8), (self.height() - side) // 2, side, side))
         super().paintEvent(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape empties it."""
+        if event.key() == Qt.Key.Key_Escape and self.text():
+            self.clear()
+        else:
+            super().keyPressEvent(event)
 
 
 class FlatButton(QAbstractButton):

@@ -166,6 +166,7 @@ class PieceList(QWidget):
         self.empty.setVisible(not self.model.keys)
         self._tab_row.setVisible(bool(project.pieces) and not self.model.grouped)
         self._sort_row.setVisible(bool(project.pieces))
+        self.sorts.buttons()[-1].setVisible(not self.model.grouped)
         self.filter.setVisible(bool(project.pieces))
 
     def _sum_words(self, pieces: list[Piece]) -> str:

@@ -57,12 +57,13 @@ class _Places:
         right = body.right() - 10
         self.place = QRect()
         if not model.grouped:
-            wide = 22 + max(QFontMetrics(look.font(12)).horizontalAdvance(word) for word in place_words())
+            wide = look.px(20) + 2 + max(QFontMetrics(look.font(12)).horizontalAdvance(word) for word in place_words())
             self.place = QRect(right - wide, body.top(), wide, body.height())
             right -= wide + 2
-        self.level = QRect(right - 16, body.center().y() - 8, 16, 16)
+        side = look.px(16)
+        self.level = QRect(right - side, body.center().y() - side // 2, side, side)
         if model.level(model.keys[row]) is not None:
-            right -= 20
+            right -= side + 4
         self.words = QRect(left, body.top() + 5, max(40, right - left), body.height() - 10)
 
 
@@ -120,11 +121,12 @@ class RowDelegate(QStyledItemDelegate):
         painter.fillRect(box, shades.surface_2)
         painter.setPen(shades.line)
         painter.drawLine(box.bottomLeft(), box.bottomRight())
-        icons.icon(drawing).paint(painter, QRect(box.left() + 12, box.center().y() - 7, 14, 14))
+        side = look.px(14)
+        icons.icon(drawing).paint(painter, QRect(box.left() + 12, box.center().y() - side // 2, side, side))
         painter.setFont(look.font(12, semibold=True))
         painter.setPen(shades.ink)
-        painter.drawText(box.adjusted(32, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
-        left = 40 + look.width_of(words, 12, semibold=True)
+        painter.drawText(box.adjusted(18 + side, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
+        left = 26 + side + look.width_of(words, 12, semibold=True)
         painter.setFont(look.font(12))
         painter.setPen(shades.pencil)
         painter.drawText(box.adjusted(left, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, str(count))
@@ -151,8 +153,9 @@ class RowDelegate(QStyledItemDelegate):
 
     def _place(self, painter: QPainter, box: QRect, model: PieceModel, piece: Piece) -> None:
         words, drawing = model.where(piece.key), model.drawing_of_place(piece.key)
-        icons.icon(drawing).paint(painter, QRect(box.left(), box.center().y() - 7, 14, 14))
+        side = look.px(14)
+        icons.icon(drawing).paint(painter, QRect(box.left(), box.center().y() - side // 2, side, side))
         painter.setFont(look.font(12))
         painter.setPen(look.colours().pencil)
-        at = QPointF(box.left() + 20, box.center().y() + QFontMetrics(look.font(12)).ascent() / 2 - 1)
+        at = QPointF(box.left() + look.px(20), box.center().y() + QFontMetrics(look.font(12)).ascent() / 2 - 1)
         painter.drawText(at, words)

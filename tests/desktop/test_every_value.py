@@ -11,6 +11,7 @@ import msgspec
 import pytest
 from PySide6.QtWidgets import QApplication, QWidget
 
+from composer.desktop.cards.piece_card import PieceCard
 from composer.desktop.field_kinds import CheckField, ChoiceField, NoteField
 from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
@@ -328,12 +329,10 @@ def test_a_stop_is_gone_on_against_for_a_reason_only(full: MainWindow) -> None:
     full.opened.apply(change_piece("p1", "Hanger", change))
     full.selection.set(["p1"])
     before = full.opened.project
-    full.card.card.sections["notes"].set_open(True)  # type: ignore[union-attr]
-    field = next(
-        one
-        for one in full.card.card.findChildren(EntryField)
-        if one.accessibleName().startswith("Go on all the same")  # type: ignore[union-attr]
-    )
+    card = full.card.card
+    assert isinstance(card, PieceCard)
+    card.sections["notes"].set_open(True)
+    field = next(one for one in card.findChildren(EntryField) if one.accessibleName().startswith("Go on all the same"))
     field.lineEdit().setText("no")
     field.lineEdit().textEdited.emit("no")
     field.commit()

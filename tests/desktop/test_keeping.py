@@ -3,6 +3,7 @@
 import json
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -78,7 +79,7 @@ def test_work_of_a_killed_program_is_offered_and_opened(window: MainWindow, tmp_
     done = subprocess.run([sys.executable, "-c", DIES, str(start), str(folder)], capture_output=True, timeout=60)
     assert done.returncode == -9, done.stderr
     window.keeping.offer_recovery()
-    assert "a project never saved" in window.notices.sentence(LEFT)
+    assert "What you had not saved yet" in window.notices.sentence(LEFT)
     assert [link.text() for link in window.notices.links(LEFT)][:2] == ["Open it", "Throw it away"]
     window.notices.links(LEFT)[0].click()
     assert window.opened.project.title == "Unsaved work"
@@ -101,6 +102,10 @@ def test_closing_the_offer_throws_nothing_away(window: MainWindow, tmp_path: Pat
     assert not copy.exists()
 
 
+def has_title(window: MainWindow, title: str) -> bool:
+    return window.opened.project.title == title
+
+
 def change_on_disk(path: Path, title: str) -> None:
     """As another program does: a new file put in the old one's place."""
     found = store.load(path)
@@ -113,7 +118,7 @@ def test_a_clean_project_is_read_again_and_that_can_be_undone(window: MainWindow
     before = window.opened.project
     for title in ("once", "and again, after the file was replaced"):
         change_on_disk(path, title)
-        qtbot.waitUntil(lambda title=title: window.opened.project.title == title, timeout=20_000)
+        qtbot.waitUntil(partial(has_title, window, title), timeout=20_000)
     assert not window.isWindowModified()
     window.opened.stack.undo()
     window.opened.stack.undo()

@@ -93,9 +93,13 @@ class Head(QAbstractButton):
             painter.setPen(QPen(shades.pencil, 1.5))
             x, y, reach = self.width() - look.px(16), top + high / 2 + look.px(2), look.px(4)
             if self.isChecked():
-                painter.drawPolyline([QPointF(x - reach, y - 2), QPointF(x, y + 2), QPointF(x + reach, y - 2)])
+                painter.drawPolyline(
+                    [QPointF(x - reach, y - reach / 2), QPointF(x, y + reach / 2), QPointF(x + reach, y - reach / 2)]
+                )
             else:
-                painter.drawPolyline([QPointF(x - 2, y - reach), QPointF(x + 2, y), QPointF(x - 2, y + reach)])
+                painter.drawPolyline(
+                    [QPointF(x - reach / 2, y - reach), QPointF(x + reach / 2, y), QPointF(x - reach / 2, y + reach)]
+                )
             if self.hasFocus():
                 painter.setPen(QPen(shades.chalk, 2))
                 painter.drawRect(self.rect().adjusted(1, 1, -2, -2))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from composer.catalogue.names import obstacle_name
@@ -27,7 +27,7 @@ HANDLE_PX, HANDLE_TARGET_PX = 8, 24
 SMALL_PX = 72
 """A thing with a side shorter than this has handles at its corners only, outside of it, so that it can be taken."""
 _SOFT = frozenset({"sofa", "bed"})
-"""Drawn in sage, on which dark letters stand in either scheme."""
+"""Their name stands low, where the front is plain."""
 
 
 class ObstacleItem(QGraphicsItem):
@@ -179,11 +179,6 @@ class ObstacleItem(QGraphicsItem):
         if not self._inside:
             painter.setPen(look.colour("pencil"))
             painter.drawText(name, Qt.AlignmentFlag.AlignCenter, self.words)
-        elif self.obstacle.kind in _SOFT:
-            painter.setPen(QColor("#2B2A28"))
-            painter.drawText(
-                box.adjusted(0, box.height() * 0.7, 0, -box.height() * 0.11), Qt.AlignmentFlag.AlignCenter, self.words
-            )
         else:
             self._draw_name_inside(painter, box)
 
@@ -192,7 +187,8 @@ class ObstacleItem(QGraphicsItem):
         look = theme()
         metrics = QFontMetrics(look.font(12))
         plate = QRectF(0, 0, metrics.horizontalAdvance(self.words) + 8, metrics.height())
-        plate.moveCenter(box.center())
+        soft = self.obstacle.kind in _SOFT
+        plate.moveCenter(QPointF(box.center().x(), box.top() + box.height() * (0.8 if soft else 0.5)))
         plate = QRectF(plate.toRect())
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(faded(look.colour("surface"), 85))
