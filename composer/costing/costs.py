@@ -1,7 +1,7 @@
 """What a wall costs: each need with the packs that cover it, to pay, used up and left over."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -156,7 +156,7 @@ def costs_for(project: Project, needs: Iterable[Need]) -> Costs:
         covered = min(need.count, left)
         if not offers and covered < need.count:
             if need.group != "glazing":  # a frame without a price for its glazing brings it along
-                (handy if need.handy else unpriced).append(need)
+                (handy if need.handy else unpriced).append(replace(need, at_home=covered))
             continue
         drawn[called[:1]] = drawn.get(called[:1], 0) + covered
         lines.append(_line(need, offers, left, known))

@@ -46,6 +46,7 @@ _SHOP_NAMES: dict[Shop, str] = {
 
 FRAME, PAPER = "frame", "paper"
 BUMPER, WIPE, TAPE = "bumper", "wipe", "hinging-tape"
+FILLER, SANDPAPER, PAINT = "filler", "sandpaper", "touch-up-paint"
 
 _SMALL_NAMES = {
     FRAME: N_("frame"),
@@ -53,6 +54,9 @@ _SMALL_NAMES = {
     BUMPER: N_("bumpers, felt or clear, 10 mm across"),
     WIPE: N_("alcohol wipes"),
     TAPE: N_("hinging tape, gummed paper, metres"),
+    FILLER: N_("filler, fine, small tube"),
+    SANDPAPER: N_("sandpaper, fine, 180 grit"),
+    PAINT: N_("paint of the wall, a small pot"),
 }
 
 _WORDS = re.compile(r"[^\W_]+")

@@ -29,6 +29,7 @@ class Need:
         left_sizes: what is left of boards, width and height in mm.
         label: what it is called on the list; empty = by its id.
         also: other names a price row may call it by, the most special first.
+        at_home: how many of a need without a price are in the drawer all the same.
     """
 
     group: Group
@@ -42,6 +43,7 @@ class Need:
     left_sizes: tuple[tuple[float, float], ...] = ()
     label: str = ""
     also: tuple[str, ...] = ()
+    at_home: int = 0
 
     @property
     def pieces(self) -> tuple[int, ...]:

@@ -254,13 +254,15 @@ def notes_of(plan: RehangPlan, offer: ShiftOffer | None, figures: Figures) -> li
         if words and change.action in ("move", "up") and change.used_again:
             notes.append(
                 say(
-                    "{number} hangs {off} than its exact place, so that an old hole serves.",
+                    "{number} hangs off its exact place, so that an old hole serves: {off}.",
                     number=change.number,
                     off=words,
                 )
             )
         elif words and change.action == "stay":
-            notes.append(say("{number} stays where it is, {off} than planned.", number=change.number, off=words))
+            notes.append(
+                say("{number} stays as it hangs, off its planned place: {off}.", number=change.number, off=words)
+            )
     if offer is not None:
         notes.append(
             say_many(

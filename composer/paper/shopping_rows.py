@@ -107,8 +107,7 @@ def _priced(row: Row, currency: str, figures: Figures) -> Entry:
     several = len(purchase.bought) > 1
     note = _note(need, figures)
     if purchase.from_drawer and not (several and row.left_over):
-        at_home = say_many("{count} at home", "{count} at home", purchase.from_drawer)
-        note = say("{note}; {more}", note=note, more=at_home) if note else at_home
+        note = _with_home(note, purchase.from_drawer)
     left, worth = "", ""
     left_worth = row.line.cost - cents(row.line.used) if not several else row.cost - row.used
     if need.group == "board" and need.left_sizes:
@@ -136,7 +135,7 @@ def _unpriced(need: Need, name: str, figures: Figures) -> Entry:
     return Entry(
         SHOP_OF[need.group],
         capital(name),
-        _note(need, figures),
+        _with_home(_note(need, figures), need.at_home),
         counted(need.group, need.item, need.count),
         *("",) * 7,
     )
@@ -151,6 +150,14 @@ def _note(need: Need, figures: Figures) -> str:
         ]
         return ", ".join(sizes)
     return _pieces(need.pieces)
+
+
+def _with_home(note: str, count: int) -> str:
+    """The note and how many are at home."""
+    if not count:
+        return note
+    at_home = say_many("{count} at home", "{count} at home", count)
+    return say("{note}; {more}", note=note, more=at_home) if note else at_home
 
 
 def _pieces(numbers: Collection[int]) -> str:

@@ -133,6 +133,11 @@ class RehangPlan:
         return sum(change.strips_lost.pairs for change in self.changes if change.strips_lost is not None)
 
     @property
+    def templates_for(self) -> tuple[int, ...]:
+        """Numbers of the pieces that need a template or locator: new holes, or new strips."""
+        return tuple(change.number for change in self.changes if change.new_holes or change.strips_needed)
+
+    @property
     def nothing_to_do(self) -> bool:
         """Whether every piece stays and no hole is to be filled."""
         return all(change.action == "stay" for change in self.changes) and not self.fill
