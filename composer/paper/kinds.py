@@ -244,13 +244,45 @@ def _shopping(project: Project, arrangement: Arrangement, options: PaperOptions)
     return pages, None
 
 
+def _rehang(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    """Walls that change; where nothing changes, or nothing shall hang, the page for moving out."""
+    from composer.paper import moving_out, rehang
+    from composer.rehang.plan import offer_shift, plan_rehang
+
+    request = options.request()
+    pages: list[Page] = []
+    still: list[Page] = []
+    for wall in walls_of(project, options):
+        plan = plan_rehang(project, wall, arrangement)
+        if not any(change.now is not None for change in plan.changes) and not plan.fill:
+            continue
+        if plan.empties or plan.nothing_to_do:
+            still += moving_out.build(project, wall, request, plan_rehang(project, wall, None))
+        else:
+            pages += rehang.build(project, wall, arrangement, request, plan, offer_shift(project, wall, arrangement))
+    if not pages and not still:
+        raise NothingToPrint(say("Nothing is recorded as up: there is nothing to rehang."))
+    return pages or still, None
+
+
+def _prints(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import prints
+
+    pages = prints.build(project, arrangement, options.request(), options.only)
+    if not pages:
+        raise NothingToPrint(say("No piece shows a picture whose print is to be ordered or trimmed."))
+    return pages, None
+
+
 _BUILDERS: dict[str, _Builder] = {
     "templates": _templates,
     "wall": _whole_wall,
     "cut-outs": _cut_outs,
     "measure": _measure,
     "hanging-list": _hanging_list,
+    "prints": _prints,
     "shopping": _shopping,
+    "rehang": _rehang,
     "elevation": _elevation,
     "scale-check": _scale_check,
 }
