@@ -50,9 +50,9 @@ def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
         box = box_around(tight[0])
         raise Unsuited(
             say(
-                "The tightest block is {width} × {height} mm; nowhere on this wall is that free.",
-                width=round(box.width),
-                height=round(box.height),
+                "The tightest block is {width} × {height}; nowhere on this wall is that free.",
+                width=task.shown(box.width),
+                height=task.shown(box.height),
             )
         )
     best = max(

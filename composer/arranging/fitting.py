@@ -47,8 +47,8 @@ def fit(task: Task) -> Fit:
             False,
             use,
             say(
-                "With gaps of {gap} mm the pieces need {needed} m² of wall; {free} m² are free.",
-                gap=round(gap),
+                "With gaps of {gap} the pieces need {needed} m² of wall; {free} m² are free.",
+                gap=task.shown(gap),
                 needed=f"{task.grown_area / 1e6:.2f}",
                 free=f"{task.grown_area / use / 1e6:.2f}",
             ),
@@ -66,18 +66,18 @@ def _too_big(task: Task, number: int, width: float, height: float) -> str:
     bounds = task.room.bounds
     if width > bounds.width + 1e-6 or height > bounds.height + 1e-6:
         return say(
-            "Piece {number} is {width} × {height} mm; the wall has {wide} × {high} mm.",
+            "Piece {number} is {width} × {height}; the wall has {wide} × {high}.",
             number=number,
-            width=round(width),
-            height=round(height),
-            wide=round(bounds.width),
-            high=round(bounds.height),
+            width=task.shown(width),
+            height=task.shown(height),
+            wide=task.shown(bounds.width),
+            high=task.shown(bounds.height),
         )
     return say(
-        "Piece {number} is {width} × {height} mm; nowhere on this wall is that free.",
+        "Piece {number} is {width} × {height}; nowhere on this wall is that free.",
         number=number,
-        width=round(width),
-        height=round(height),
+        width=task.shown(width),
+        height=task.shown(height),
     )
 
 
@@ -104,9 +104,9 @@ def binding_limit(task: Task, control: Control) -> str:
         smaller = replace(task, gap=task.gap * share)
         if smaller.gap > 0 and _any_order(smaller, control):
             return say(
-                "With gaps of {gap} mm no way to hang all of them was found; with {smaller} mm there is one.",
-                gap=round(task.gap),
-                smaller=round(smaller.gap),
+                "With gaps of {gap} no way to hang all of them was found; with {smaller} there is one.",
+                gap=task.shown(task.gap),
+                smaller=task.shown(smaller.gap),
             )
     most = len(task.sizes)
     while most > 1:

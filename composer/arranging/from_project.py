@@ -7,6 +7,7 @@ from composer.arranging.task import Size, Still, Task
 from composer.catalogue import catalogue as catalogues
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Obstacle, Project, Wall
+from composer.units import LengthStyle
 
 FURNITURE = ("sofa", "bed", "table", "seat")
 """What a group hangs over; nothing is hung over a cot on purpose."""
@@ -61,6 +62,7 @@ def task_of(
         above=above_mm,
         width=width_mm,
         nosing=record.nosing,
+        style=LengthStyle("mm", decimals=0) if project.units == "metric" else LengthStyle("in", project.fraction),
     )
 
 

@@ -40,7 +40,7 @@ def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
     bounds = task.room.bounds
     there = bounds.height if upright else bounds.width
     if needed > there + 1e-6:
-        raise Unsuited(_too_long(needed, there, upright))
+        raise Unsuited(_too_long(task, needed, there, upright))
     dice = Random(seed)
     tried: list[tuple[float, int, Layout]] = []
     tries = Tries(task)
@@ -55,24 +55,26 @@ def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
         if here is not None:
             tried.append((round(line_cost(task, here) + 0.05 * place, 9), place, here))
     if not tried:
-        raise Unsuited(tries.reason or _nowhere(needed, upright))
+        raise Unsuited(tries.reason or _nowhere(task, needed, upright))
     return Found(pattern, min(tried)[2], seed, STEPS)
 
 
-def _too_long(needed: float, there: float, upright: bool) -> str:
+def _too_long(task: Task, needed: float, there: float, upright: bool) -> str:
     if upright:
         return say(
-            "One column of them is {needed} mm high; the wall has {there} mm.", needed=round(needed), there=round(there)
+            "One column of them is {needed} high; the wall has {there}.",
+            needed=task.shown(needed),
+            there=task.shown(there),
         )
     return say(
-        "One row of them is {needed} mm long; the wall has {there} mm.", needed=round(needed), there=round(there)
+        "One row of them is {needed} long; the wall has {there}.", needed=task.shown(needed), there=task.shown(there)
     )
 
 
-def _nowhere(needed: float, upright: bool) -> str:
+def _nowhere(task: Task, needed: float, upright: bool) -> str:
     if upright:
-        return say("One column of them is {needed} mm high; nowhere on this wall is that free.", needed=round(needed))
-    return say("One row of them is {needed} mm long; nowhere on this wall is that free.", needed=round(needed))
+        return say("One column of them is {needed} high; nowhere on this wall is that free.", needed=task.shown(needed))
+    return say("One row of them is {needed} long; nowhere on this wall is that free.", needed=task.shown(needed))
 
 
 def in_line(sizes: Sequence[Size], order: Sequence[int], gap: float, line: str, *, upright: bool) -> Layout:
@@ -180,9 +182,9 @@ def stair(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
             return Found("stair", layout, seed, STEPS)
     raise Unsuited(
         say(
-            "Climbing with the stair they are {needed} mm long; over its {run} mm nowhere is that free.",
-            needed=round(long),
-            run=round(run),
+            "Climbing with the stair they are {needed} long; over its {run} nowhere is that free.",
+            needed=task.shown(long),
+            run=task.shown(run),
         )
     )
 

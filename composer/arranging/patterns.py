@@ -1,12 +1,13 @@
 """The nine patterns by name, and what happens when one does not suit."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Protocol
 
 from composer.arranging import block, lines, salon, symmetric, tables
 from composer.arranging.fitting import binding_limit, fit
 from composer.arranging.searching import Control
-from composer.arranging.settling import Found
+from composer.arranging.settling import Found, Unsuited
 from composer.arranging.task import Task
 from composer.texts import N_, say
 
@@ -70,12 +71,33 @@ def arrange(task: Task, pattern: str, *, seed: int = 0, effort: float = 1.0, con
         Cancelled: by the person.
     """
     make: Callable[..., Found] = PATTERNS[pattern]
+    control = control or Control()
     if not task.sizes:
         return Found(pattern, (), seed)
     answer = fit(task)
     if not answer.possible:
         raise DoesNotFit(answer.sentence)
-    return make(task, seed=seed, effort=effort, control=control or Control())
+    airy = with_air(task)
+    if airy is task or not fit(airy).possible:
+        return make(task, seed=seed, effort=effort, control=control)
+    try:
+        return make(airy, seed=seed, effort=effort, control=control.part(0, 0.6))
+    except (DoesNotFit, Unsuited):
+        if pattern not in NEEDS_ONLY_ROOM:
+            raise
+    return make(task, seed=seed, effort=effort, control=control.part(0.6, 1))
+
+
+NEEDS_ONLY_ROOM = ("salon", "block")
+"""Patterns that use a crowded wall up to its edges before they say no."""
+
+
+def with_air(task: Task) -> Task:
+    """The same wall with a gap kept free along its edges too: a group that touches a corner looks squeezed in."""
+    margin = max(task.room.edge_margin, task.gap)
+    if margin == task.room.edge_margin:
+        return task
+    return replace(task, room=replace(task.room, edge_margin=margin))
 
 
 def pattern_name(pattern: str) -> str:

@@ -16,6 +16,8 @@ ASPECTS = (1.0, 1.25, 0.85, 1.5, 1.1, 0.7)
 """Wanted aspect times this, by turns."""
 
 CANVAS_MM = 50_000.0
+LONGEST, HIGHEST = 2.0, 0.7
+"""Width ÷ height of a salon hang, unless another width is asked for."""
 
 
 def starts_for(count: int) -> int:
@@ -111,7 +113,13 @@ def worth(task: Task, layout: Layout) -> float:
     What misses a bar of good hanging weighs much more than what could merely be better.
     """
     figures = with_still(task, layout)
-    return figures_worth(figures) - misplaced(task, layout)
+    box = box_around((*layout, *task.still_boxes))
+    aspect = box.width / box.height
+    long = 0.0
+    if len(layout) > 3 and task.width is None:
+        # Four or more in one line are a row or a column, not a salon hang.
+        long = max(0.0, aspect / LONGEST - 1) + max(0.0, HIGHEST / aspect - 1)
+    return figures_worth(figures) - misplaced(task, layout) - 0.3 * long
 
 
 def figures_worth(figures: Measures) -> float:

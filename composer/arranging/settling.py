@@ -78,27 +78,27 @@ def settled_well(task: Task, layout: Layout) -> Layout | None:
     if abs(up) > CENTRED_MM:
         sentence = (
             say(
-                "{width} × {height} mm as it is, its middle would hang {off} mm above where it belongs.",
-                width=round(box.width),
-                height=round(box.height),
-                off=round(up),
+                "{width} × {height} as it is, its middle would hang {off} above where it belongs.",
+                width=task.shown(box.width),
+                height=task.shown(box.height),
+                off=task.shown(up),
             )
             if up > 0
             else say(
-                "{width} × {height} mm as it is, its middle would hang {off} mm below where it belongs.",
-                width=round(box.width),
-                height=round(box.height),
-                off=round(-up),
+                "{width} × {height} as it is, its middle would hang {off} below where it belongs.",
+                width=task.shown(box.width),
+                height=task.shown(box.height),
+                off=task.shown(-up),
             )
         )
         raise Unsuited(sentence)
     if task.furniture is not None and abs(aside) > task.furniture.width / 6:
         raise Unsuited(
             say(
-                "{width} × {height} mm as it is, it would hang {off} mm beside the middle of the furniture.",
-                width=round(box.width),
-                height=round(box.height),
-                off=round(abs(aside)),
+                "{width} × {height} as it is, it would hang {off} beside the middle of the furniture.",
+                width=task.shown(box.width),
+                height=task.shown(box.height),
+                off=task.shown(abs(aside)),
             )
         )
     return here

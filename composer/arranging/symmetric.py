@@ -55,9 +55,9 @@ def cross(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
         assert smallest is not None
         raise Unsuited(
             say(
-                "The cross is {width} × {height} mm; nowhere on this wall is that free.",
-                width=round(smallest.width),
-                height=round(smallest.height),
+                "The cross is {width} × {height}; nowhere on this wall is that free.",
+                width=task.shown(smallest.width),
+                height=task.shown(smallest.height),
             )
         )
     return Found("cross", max(tried)[2], seed, starts)
@@ -101,11 +101,11 @@ def mirror(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> F
     if not pairs or share < PAIRED_LEAST or len(alone) > LEFT_OVER_MOST:
         raise Unsuited(
             say(
-                "{paired} of {count} pieces pair up within {alike} mm; a mirror needs {least} % of them, "
+                "{paired} of {count} pieces pair up within {alike}; a mirror needs {least} % of them, "
                 "and {most} left over at most.",
                 paired=2 * len(pairs),
                 count=count,
-                alike=round(ALIKE_MM),
+                alike=task.shown(ALIKE_MM),
                 least=round(100 * PAIRED_LEAST),
                 most=LEFT_OVER_MOST,
             )
@@ -133,10 +133,10 @@ def mirror(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> F
     if spoilt is not None:
         raise Unsuited(
             say(
-                "Mirrored, {uneasy} % of the gaps would be a little wider than {gap} mm and {near} % of the edges "
+                "Mirrored, {uneasy} % of the gaps would be a little wider than {gap} and {near} % of the edges "
                 "would nearly line up.",
                 uneasy=round(100 * spoilt.uneasy_share),
-                gap=round(task.gap),
+                gap=task.shown(task.gap),
                 near=round(100 * spoilt.near_miss_share),
             )
         )
@@ -144,9 +144,9 @@ def mirror(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> F
         raise Unsuited(tries.reason)
     raise Unsuited(
         say(
-            "Mirrored, they find no place on this wall, {width} mm wide and {height} mm high above what stands there.",
-            width=round(task.room.bounds.width),
-            height=round(free_height(task)),
+            "Mirrored, they find no place on this wall, {width} wide and {height} high above what stands there.",
+            width=task.shown(task.room.bounds.width),
+            height=task.shown(free_height(task)),
         )
     )
 

@@ -60,10 +60,10 @@ def rows(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fou
     if spoilt is not None:
         raise Unsuited(
             say(
-                "In rows, {uneasy} % of the gaps would be a little wider than {gap} mm and "
+                "In rows, {uneasy} % of the gaps would be a little wider than {gap} and "
                 "{near} % of the edges would nearly line up: it would look like a mistake.",
                 uneasy=round(100 * spoilt.uneasy_share),
-                gap=round(task.gap),
+                gap=task.shown(task.gap),
                 near=round(100 * spoilt.near_miss_share),
             )
         )
@@ -72,9 +72,9 @@ def rows(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fou
     assert least is not None
     raise Unsuited(
         say(
-            "In rows they take {width} × {height} mm at least; nowhere on this wall is that free.",
-            width=round(least[0]),
-            height=round(least[1]),
+            "In rows they take {width} × {height} at least; nowhere on this wall is that free.",
+            width=task.shown(least[0]),
+            height=task.shown(least[1]),
         )
     )
 
@@ -175,7 +175,7 @@ def grid(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fou
         here = tries.placed(layout)
         box = box_around(layout)
         if here is None:
-            tightest = tightest or say("{width} × {height} mm", width=round(box.width), height=round(box.height))
+            tightest = tightest or say("{width} × {height}", width=task.shown(box.width), height=task.shown(box.height))
             continue
         aspect = box.width / box.height
         tried.append((round(abs(aspect - 1.4), 9), place, here))
@@ -187,12 +187,12 @@ def grid(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fou
         raise Unsuited(say("The grid is {size}; nowhere on this wall is that free.", size=tightest))
     raise Unsuited(
         say(
-            "They fill {use} % of the grid's cells and gaps would differ by up to {slack} mm; a grid needs pieces "
-            "nearly alike: {least} % and {even} mm.",
+            "They fill {use} % of the grid's cells and gaps would differ by up to {slack}; a grid needs pieces "
+            "nearly alike: {least} % and {even}.",
             use=round(100 * most_use),
-            slack=round(slack),
+            slack=task.shown(slack),
             least=round(100 * CELL_USE_LEAST),
-            even=round(EVEN_SHARE * task.gap),
+            even=task.shown(EVEN_SHARE * task.gap),
         )
     )
 

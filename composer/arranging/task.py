@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from composer.arranging.room import Room, free_intervals
 from composer.geometry.rectangle import Rectangle
+from composer.units import LengthStyle, Mm, show_length
 
 ABOVE_LEAST_MM, ABOVE_MOST_MM = 150.0, 250.0
 """From furniture up to the lowest frame (common practice, no source)."""
@@ -35,6 +36,11 @@ class Still(NamedTuple):
     box: Rectangle
 
 
+TALL_MM = 400.0
+"""What is lower is stepped around by a group; what is taller ends a stretch of wall."""
+
+WHOLE_MM = LengthStyle("mm", decimals=0)
+
 Layout = tuple[Rectangle, ...]
 """A place for each size of a task, in the same order."""
 
@@ -56,6 +62,7 @@ class Task:
         above: wanted from the furniture up to the lowest frame, mm; None = 150 to 250, as the eye line asks.
         width: wanted width of the group, mm; None = as the furniture and the wall suggest.
         nosing: the line along a stair's nosings.
+        style: how sentences show lengths.
     """
 
     sizes: tuple[Size, ...]
@@ -68,6 +75,11 @@ class Task:
     above: float | None = None
     width: float | None = None
     nosing: Nosing | None = None
+    style: LengthStyle = WHOLE_MM
+
+    def shown(self, mm: float) -> str:
+        """A length as sentences about this task show it."""
+        return show_length(Mm(mm), self.style)
 
     @cached_property
     def still_boxes(self) -> tuple[Rectangle, ...]:
@@ -141,10 +153,6 @@ class Task:
             self.nosing,
         )
         return sha256(repr(tuple(parts)).encode()).hexdigest()[:32]
-
-
-TALL_MM = 400.0
-"""What is lower is stepped around by a group; what is taller ends a stretch of wall."""
 
 
 def box_around(boxes: Iterable[Rectangle]) -> Rectangle:
