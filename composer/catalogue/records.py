@@ -28,6 +28,8 @@ class StripClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
         rating_kg: what a pair carries by its packet.
         largest_short_mm, largest_long_mm: sides of the largest frame the packets allow.
         most_pairs: on one frame.
+        press_s, wait_min, full_h: how long each half is pressed, how long the wall's halves rest before the
+            frame hangs, and when they have their full strength.
         status, size_status: how far the rating and the measures can be trusted.
     """
 
@@ -42,6 +44,9 @@ class StripClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
     status: Status
     size_status: Status
     source: str
+    press_s: float = 30.0
+    wait_min: float = 60.0
+    full_h: float = 24.0
     name: str = ""
 
     kind: ClassVar[str] = "strips"

@@ -178,8 +178,13 @@ class Project(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         return sorted(lying, key=lambda piece: (order.get(piece.key, len(order)), piece.number))
 
     def up(self) -> frozenset[Key]:
-        """Pieces recorded as hanging now."""
-        return frozenset(item.piece for item in self.as_hung.items if item.down is None)
+        """Pieces recorded as hanging now, or whose strips are pressed on the wall already; not those whose strips
+        only stick on their frames."""
+        return frozenset(
+            item.piece
+            for item in self.as_hung.items
+            if item.down is None and (item.strips is None or item.strips.reached != "stuck")
+        )
 
     def eye_line(self, wall: Wall) -> Length:
         """The wall's eye line, or the usual one of the project's units."""

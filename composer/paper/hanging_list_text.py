@@ -33,7 +33,8 @@ def _text(project: Project, made: HangingList) -> str:
         "",
     ]
     for row in made.rows:
-        lines += [*_row(row, made), ""]
+        first, *rest = _row(row, made)
+        lines += [first, *(f"   {line}" for line in rest), ""]
     lines += [say("Take with you: {things}", things=made.take), ""]
     lines += [say("Mind: {sentence}", sentence=sentence) for sentence in made.mind]
     lines.append(made.good_enough)
@@ -48,21 +49,21 @@ def _row(row: Row, made: HangingList) -> list[str]:
         else:
             lines.append(
                 say(
-                    "   Lower edge {floor} above floor ({level} from level line), left edge {side} {datum}.",
+                    "Lower edge {floor} above floor ({level} from level line), left edge {side} {datum}.",
                     floor=mark.above_floor,
                     level=mark.from_level,
                     side=mark.from_side,
                     datum=made.side,
                 )
             )
-    lines.append(say("   {held}; {weighs}.", held=row.held, weighs=row.weighs))
+    lines.append(say("{held}; {weighs}.", held=row.held, weighs=row.weighs))
     return lines
 
 
 def _nail(mark: Mark, index: int, count: int, made: HangingList) -> str:
     if count == 1:
         return say(
-            "   Nail {floor} above floor ({level} from level line), {side} {datum}. Frame bears at {seat}.",
+            "Nail {floor} above floor ({level} from level line), {side} {datum}. Frame bears at {seat}.",
             floor=mark.above_floor,
             level=mark.from_level,
             side=mark.from_side,
@@ -70,7 +71,7 @@ def _nail(mark: Mark, index: int, count: int, made: HangingList) -> str:
             seat=mark.seat,
         )
     return say(
-        "   Nail {index} of {count}: {floor} above floor ({level} from level line), {side} {datum}. Frame bears at {seat}.",
+        "Nail {index} of {count}: {floor} above floor ({level} from level line), {side} {datum}. Frame bears at {seat}.",
         index=index,
         count=count,
         floor=mark.above_floor,
