@@ -181,16 +181,16 @@ class _Plan:
         middle = top - height / 2
         drawing.text(self.x(9.0), middle - 2.0, str(row.number), 18, "bold", "right", within=9)
         draw_sign(drawing, self.x(12.4), middle, sign_of(row.act), row.way)
-        drawing.text(self.x(16), middle + 0.9, row.name, 10, "semibold", within=36 * self.share)
+        drawing.text(self.x(16), middle + 0.9, row.name, 10, "semibold", within=33 * self.share)
         how = {"down": say("comes down"), "aside": say("laid aside")}.get(row.act, row.how)
-        drawing.text(self.x(16), middle - 3.3, how, 9, within=36 * self.share)
+        drawing.text(self.x(16), middle - 3.3, how, 9, within=33 * self.share)
         size, weight = (10.0, "regular") if row.light else (LADDER_PT, "bold")
         step = 4.2 if row.light else _SPOT_MM
         first = middle + (len(row.spots) - 1) * step / 2
         for place, spot in enumerate(row.spots):
             base = first - place * step - size * 0.115
             for at, text in ((72, spot.line), (95, spot.floor), (118, spot.side)):
-                drawing.text(self.x(at), base, text, size, weight, "right", within=21 * self.share)  # type: ignore[arg-type]
+                drawing.text(self.x(at), base, text, size, weight, "right", within=20.5 * self.share)  # type: ignore[arg-type]
         same = len(set(row.holes)) == 1
         shown = row.holes[:1] if same else row.holes
         start = middle + (len(shown) - 1) * step / 2
