@@ -13,6 +13,7 @@ from composer.findings.of_arrangement import check_arrangement
 from composer.findings.of_balance import check_balance
 from composer.findings.of_fixing import check_fixing
 from composer.findings.of_hazards import check_hazards
+from composer.findings.of_money import check_budget
 from composer.findings.of_pairs import check_pairs
 from composer.findings.of_piece import Missing, Unprintable, check_picture, check_piece
 from composer.findings.of_place import check_place
@@ -90,6 +91,12 @@ class FindingsCache:
             yield from self._wall(walls[key], pairs, flat, known, project.quake)
         yield from self._keep(("names", "w0"), (project.walls, project.title, self._unprintable), check_names)
         yield from check_catalogue(known)
+        if project.money.budget is not None:
+            parts = (
+                part for piece in project.pieces for part in (piece, piece.key in places and places[piece.key].turned)
+            )
+            read = (project.catalogue, project.money, project.units, project.currency, project.as_hung, *parts)
+            yield from self._keep(("budget", "w0"), read, lambda *_: check_budget(project, chosen))
 
     def _wall(
         self, wall: Wall, pairs: list[Any], flat: Inputs, known: catalogues.Catalogue, quake: bool

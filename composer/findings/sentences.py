@@ -1,6 +1,7 @@
 """What a finding says, and what to do about it, in the project's units and the person's language."""
 
 from composer.findings import (
+    of_money,
     sentences_of_arrangement,
     sentences_of_hanging,
     sentences_of_hazards,
@@ -41,6 +42,7 @@ _SENTENCES: Sentences = {
     **sentences_of_hazards.SENTENCES,
     **sentences_of_print.SENTENCES,
     **sentences_of_arrangement.SENTENCES,
+    **of_money.SENTENCES,
 }
 
 CODES = tuple(_SENTENCES)

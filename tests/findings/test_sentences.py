@@ -1,6 +1,7 @@
 """Every finding says what, where and what to do, in the project's units."""
 
 import re
+from decimal import Decimal
 from typing import Any
 
 import msgspec
@@ -12,10 +13,12 @@ from composer.model import (
     Arrangement,
     CatalogueChange,
     CatalogueNotes,
+    Extra,
     Finding,
     Frame,
     Hanger,
     HardwareChoice,
+    MoneyNotes,
     Obstacle,
     Picture,
     PictureUse,
@@ -196,6 +199,7 @@ def second() -> tuple[Finding, ...]:
         arrangements=(Arrangement(key="h600", name="first", gap=mm(50), placements=places),),
         current_arrangement="h600",
         quake=True,
+        money=MoneyNotes(budget=Decimal("1.00"), extras=(Extra(what="drill", each=Decimal("40.00")),)),
     )
     return check(project)
 
