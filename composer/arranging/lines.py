@@ -62,12 +62,14 @@ def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
 def _too_long(task: Task, needed: float, there: float, upright: bool) -> str:
     if upright:
         return say(
-            "One column of them is {needed} high; the wall has {there}.",
+            "One column of them is {needed} high; with a little air at both ends the wall has {there}.",
             needed=task.shown(needed),
             there=task.shown(there),
         )
     return say(
-        "One row of them is {needed} long; the wall has {there}.", needed=task.shown(needed), there=task.shown(there)
+        "One row of them is {needed} long; with a little air at both ends the wall has {there}.",
+        needed=task.shown(needed),
+        there=task.shown(there),
     )
 
 

@@ -88,13 +88,15 @@ def arrange(task: Task, pattern: str, *, seed: int = 0, effort: float = 1.0, con
     return make(task, seed=seed, effort=effort, control=control.part(0.6, 1))
 
 
+AIR_MOST_MM = 50.0
+
 NEEDS_ONLY_ROOM = ("salon", "block")
 """Patterns that use a crowded wall up to its edges before they say no."""
 
 
 def with_air(task: Task) -> Task:
-    """The same wall with a gap kept free along its edges too: a group that touches a corner looks squeezed in."""
-    margin = max(task.room.edge_margin, task.gap)
+    """The same wall with a gap, 50 mm at most, kept free along its edges: a group that touches a corner looks squeezed in."""
+    margin = max(task.room.edge_margin, min(task.gap, AIR_MOST_MM))
     if margin == task.room.edge_margin:
         return task
     return replace(task, room=replace(task.room, edge_margin=margin))
