@@ -265,6 +265,15 @@ def _rehang(project: Project, arrangement: Arrangement, options: PaperOptions) -
     return pages or still, None
 
 
+def _mats(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
+    from composer.paper import mats
+
+    pages = mats.build(project, arrangement, options.request(), options.only)
+    if not pages:
+        raise NothingToPrint(say("No piece has a mat that is to be cut."))
+    return pages, None
+
+
 def _prints(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
     from composer.paper import prints
 
@@ -280,6 +289,7 @@ _BUILDERS: dict[str, _Builder] = {
     "cut-outs": _cut_outs,
     "measure": _measure,
     "hanging-list": _hanging_list,
+    "mats": _mats,
     "prints": _prints,
     "shopping": _shopping,
     "rehang": _rehang,
