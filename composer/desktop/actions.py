@@ -57,7 +57,7 @@ TABLE: tuple[Row, ...] = (
     Row("import_table", N_("Import Table…"), FILE, N_("Adds the pieces of a table (CSV)."), line_above=True),
     Row("add_pictures", N_("Add Pictures…"), FILE, N_("Links picture files; with pieces selected, shows them there.")),
     Row("export_table", N_("Export Table…"), FILE, N_("Writes all pieces to a table (CSV).")),
-    Row("close", N_("Quit"), FILE, N_("Leaves the program; it asks first when something is not saved."), Standard.Quit, line_above=True),
+    Row("close", N_("Quit"), FILE, N_("Leaves the program; it asks first when something is not saved."), "Ctrl+Q", line_above=True),
     Row("undo", N_("Undo"), EDIT, N_("Takes the last change back."), Standard.Undo, "undo", UNDO),
     Row("redo", N_("Redo"), EDIT, N_("Makes the change again that was taken back."), Standard.Redo, "redo", REDO),
     Row("history", N_("History…"), EDIT, N_("Lists every step by its sentence, and goes back to the one that is chosen.")),

@@ -14,10 +14,8 @@ from PySide6.QtWidgets import QApplication
 from composer.desktop.main_window import MainWindow
 from composer.desktop.settings import Settings
 from composer.desktop.theme import Theme
-from composer.resources import sample
 from composer.texts import say
 
-FIRST_SAMPLE = "sofa-wall.wallwright"
 WARM = ("shapely", "reportlab.pdfgen.canvas", "PIL.Image", "pint")
 
 _EFFECTS = (
@@ -73,12 +71,7 @@ def _open_first(window: MainWindow, settings: Settings, file: str | None) -> Non
     if recent:
         window.files.open_path(recent[0])
         return
-    shipped = sample(FIRST_SAMPLE)
-    if shipped.is_file():
-        from composer.projectfile import store
-
-        # A copy without a file: the sample itself stays as it is.
-        window.opened.open(store.load(str(shipped)).project, None)
+    window.files.open_sample()
 
 
 class Watch(QObject):

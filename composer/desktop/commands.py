@@ -235,14 +235,6 @@ class Commands:
 
     def about(self) -> None:
         """Version and licences."""
-        from PySide6.QtWidgets import QMessageBox
+        from composer.desktop.manual import about_box
 
-        import composer
-
-        words = say(
-            "Wallwright {version}. It plans a picture wall to scale and prints the paper to hang it by. "
-            "Licensed under the MIT licence. It stands on Python, Qt for Python (LGPL), msgspec, pint, shapely, "
-            "reportlab, Pillow and the typeface Source Sans Pro (SIL Open Font License).",
-            version=composer.__version__,
-        )
-        QMessageBox.about(self._window, say("About Wallwright"), words)
+        self._window.files.ask.run(about_box(self._window))

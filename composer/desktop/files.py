@@ -9,6 +9,7 @@ from composer.model import Project
 from composer.projectfile import errors, store
 from composer.projectfile.errors import Locked, ProjectFileError
 from composer.projectfile.lock import ProjectLock
+from composer.resources import sample
 from composer.texts import say
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from composer.desktop.recovery import Left
 
 SUFFIX = ".wallwright"
+FIRST_SAMPLE = "sofa-wall.wallwright"
 Answer = Literal["save", "discard", "cancel"]
 
 
@@ -114,6 +116,14 @@ class Files:
         path = self.ask.open_path(self._window, say("Open"), _kinds())
         if path is not None:
             self.open_path(path)
+
+    def open_sample(self) -> None:
+        """The sample wall, without a file, so that the sample itself stays as it is."""
+        shipped = sample(FIRST_SAMPLE)
+        if shipped.is_file() and self.may_leave():
+            self._release()
+            self._opened.open(store.load(str(shipped)).project, None)
+            self._window.view.fit()
 
     def open_path(self, path: Path) -> bool:
         """Opens a file; says whether it is open now."""

@@ -162,6 +162,8 @@ class MainWindow(QMainWindow):
         self.findings.closer_wanted.connect(self.commands.zoom_in)
         self.findings.farther_wanted.connect(self.commands.zoom_out)
         self.card.drafted.connect(self.room.show_draft)
+        self.card.sample_wanted.connect(self.files.open_sample)
+        self.card.open_wanted.connect(self.files.open)
         self.list.add_wanted.connect(self.ask_piece)
         self.list.paste_wanted.connect(self.intake.paste_rows)
         self.view.hint.connect(self.say_hint)

@@ -62,6 +62,7 @@ class WallQuestion(QWidget):
             if self._questions is not None:
                 self._drop()
                 self.hide()
+                self._window.card.ask_for_wall(False)
             return
         if self._questions is None:
             self._questions = WallQuestions(self._window.opened, self._window.room.wall_key, self)
@@ -69,6 +70,7 @@ class WallQuestion(QWidget):
             layout = self.layout()
             assert layout is not None
             layout.addWidget(self._questions)
+            self._window.card.ask_for_wall(True)
             self.show()
             self._place()
             self._questions.width_field.setFocus()

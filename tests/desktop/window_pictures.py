@@ -110,6 +110,16 @@ def _type(widget: Any, text: str) -> None:
 
 
 def _first_frame(window: MainWindow) -> None:
+    from composer.desktop.cards.first_frame import WallQuestions
+
+    asked = window.findChild(WallQuestions)
+    if asked is not None:
+        _type(asked.width_field, "3.2 m")
+        _type(asked.height_field, "2.4 m")
+        asked.height_field.commit()
+        asked._finish()
+        QApplication.processEvents()
+        window.view.fit()
     window.ask_piece()
     card: Any = window.card.card
     _type(card.width_field, "534")

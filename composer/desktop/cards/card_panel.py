@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from composer.desktop.cards.card import Card
 from composer.desktop.cards.first_frame import FirstFrame
 from composer.desktop.cards.group_card import GroupCard
+from composer.desktop.cards.new_wall import NewWall
 from composer.desktop.cards.piece_card import PieceCard
 from composer.desktop.cards.session import Session
 from composer.desktop.cards.wall_card import WallCard
@@ -25,9 +26,12 @@ class CardPanel(QWidget):
     Signals:
         drafted: size in mm of the frame being typed, or None, for its outline on the floor.
         pointed: key of the obstacle whose fields have focus, or empty.
+        sample_wanted, open_wanted: links of the card beside a new wall's questions.
     """
 
     drafted = Signal(object)
+    sample_wanted = Signal()
+    open_wanted = Signal()
     pointed = Signal(str)
 
     def __init__(
@@ -36,6 +40,7 @@ class CardPanel(QWidget):
         super().__init__(parent)
         self._session, self._selection, self._wall = session, selection, wall
         self._adding = False
+        self._asking = False
         self._shown: tuple[object, ...] = ()
         self._open: str | None = None
         self.card: Card | None = None
@@ -53,6 +58,12 @@ class CardPanel(QWidget):
         self.refresh()
         if isinstance(self.card, FirstFrame):
             self.card.width_field.setFocus()
+
+    def ask_for_wall(self, asking: bool) -> None:
+        """Shows what helps to answer the questions on a new wall, as long as they are asked."""
+        if asking != self._asking:
+            self._asking = asking
+            self.refresh()
 
     def on_finding(self, _keys: object, section: str) -> None:
         """A finding was clicked, its pieces are selected: the section that mends it opens."""
@@ -85,7 +96,9 @@ class CardPanel(QWidget):
         pieces = tuple(key for key in self._selection.pieces if key in project.piece_by_key)
         wall = self._wall() if self._wall() in project.wall_by_key else project.walls[0].key
         wanted: tuple[object, ...]
-        if self._adding or (not project.pieces and not self._selection.keys):
+        if self._asking and not self._adding:
+            wanted = ("new",)
+        elif self._adding or (not project.pieces and not self._selection.keys):
             wanted = ("frame",)
         elif len(pieces) > 1:
             wanted = ("group", *pieces)
@@ -106,6 +119,11 @@ class CardPanel(QWidget):
             form.drafted.connect(self.drafted)
             form.added.connect(self._on_added)
             return form
+        if wanted[0] == "new":
+            beside = NewWall(self._session)
+            beside.sample_wanted.connect(self.sample_wanted)
+            beside.open_wanted.connect(self.open_wanted)
+            return beside
         if wanted[0] == "group":
             return GroupCard(self._session, pieces)
         if wanted[0] == "piece":
