@@ -1,7 +1,5 @@
 """A wide frame's locator as a whole: sheets taped together, the outline complete, the inside cut away."""
 
-from dataclasses import replace
-
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
@@ -10,6 +8,7 @@ from composer.paper.locator_parts import (
     L_THICK_MM,
     NUMBERS_MM,
     card_page,
+    corner_boxes,
     draw_corners,
     draw_numbers,
     entry_on,
@@ -28,7 +27,7 @@ from composer.paper.template_subject import Subject
 from composer.paper.template_tile import EDGE_CLEAR_MM, Place
 from composer.paper.template_view import View, draw_marks, draw_outline, without_false_crosses
 from composer.paper.template_words import frame_words, join_step, measure_step
-from composer.paper.tiling import Grid, holds, mark_box
+from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm, wrap
 from composer.texts import say
 
@@ -37,16 +36,16 @@ _BACK_MM = (
 )  # fmt: skip
 """Rooms for the back of the frame, the largest drawing first."""
 
-_NUMBERS_WIDE_MM = 118.0
+_NUMBERS_WIDE_MM, _NUMBERS_LEAST_MM = 118.0, 60.0
 
 
 def tiled_run(subject: Subject, paper: FullSizePaper) -> PageRun:
     """The sheets of a locator, and a card for the back where no sheet has room for it."""
     outline = subject.outline
     around = Rectangle(-L_THICK_MM, -L_THICK_MM - NUMBERS_MM, outline.right + L_THICK_MM, outline.top)
-    grid, side = grid_on(replace(paper, economy="full"), around, subject.marks, head_room=0.0, pair=False)
-    if paper.economy == "outline":
-        grid = replace(grid, kept=_with_edges(subject, grid, paper.scale))
+    numbers = Rectangle(0.0, around.bottom, min(_NUMBERS_LEAST_MM, outline.right), -L_THICK_MM)
+    shown = (outline, *corner_boxes(outline), numbers)
+    grid, side = grid_on(paper, around, subject.marks, head_room=0.0, pair=False, shown=shown)
     views = {place: view_of(grid, place, side, paper.scale) for place in grid.kept}
     entries = tuple((entry_on(subject, view, place, (grid.rows, grid.columns)),) for place, view in views.items())
     # Tried once to see whether the back has room: the number of pages must be known before.
@@ -59,23 +58,15 @@ def tiled_run(subject: Subject, paper: FullSizePaper) -> PageRun:
     return PageRun(entries if complete else (*entries, ()), draw)
 
 
-def _with_edges(subject: Subject, grid: Grid, scale: tuple[float, float]) -> tuple[Place, ...]:
-    """The sheets that are not blank: those wholly inside the outline are left out unless a cross needs them."""
-    inside = [place for place in grid.kept if holds(subject.outline.grown(-1.0), grid.tile(*place))]
-    kept = [place for place in grid.kept if place not in inside]
-    for mark in subject.marks:
-        box = mark_box(mark, scale)
-        if not any(holds(grid.tile(*place), box) for place in kept):
-            kept.append(next(place for place in inside if holds(grid.tile(*place), box)))
-    return tuple(sorted(kept))
-
-
 def _draw_all(subject: Subject, grid: Grid, views: dict[Place, View]) -> tuple[list[Page], bool]:
     pages = []
     steps_due, back_due = True, True
+    numbered = _numbered(subject, grid, views)
     for place, view in views.items():
         sheet = _Sheet(subject, grid, place, view)
         sheet.outline()
+        if place in numbered:
+            sheet.numbers(numbered[place])
         sheet.name()
         if steps_due:
             place_stops(sheet.drawing, sheet.room, subject.stops)
@@ -88,6 +79,35 @@ def _draw_all(subject: Subject, grid: Grid, views: dict[Place, View]) -> tuple[l
     return pages, not back_due
 
 
+def _inner(grid: Grid, place: Place, view: View) -> Rectangle:
+    """Where text may stand: inside the bands shared with neighbours."""
+    return joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM)
+
+
+def _lower_edge(subject: Subject, inner: Rectangle, view: View) -> tuple[float, float]:
+    """From where to where the outline's lower edge runs on a sheet."""
+    outline = view.rectangle(subject.outline)
+    return max(outline.left, inner.left), min(outline.right, inner.right)
+
+
+def _numbered(subject: Subject, grid: Grid, views: dict[Place, View]) -> dict[Place, str]:
+    """The sheets that carry the numbers of the left and the right lower corner: the outermost with room for them."""
+    rooms: dict[Place, float] = {}
+    for place, view in views.items():
+        inner = _inner(grid, place, view)
+        bottom = view.rectangle(subject.outline).bottom - L_THICK_MM
+        if bottom - NUMBERS_MM >= view.printable.bottom - 1e-6 and bottom <= inner.top:
+            start, end = _lower_edge(subject, inner, view)
+            rooms[place] = end - start
+    roomy = [place for place, room in rooms.items() if room >= _NUMBERS_LEAST_MM]
+    if not roomy and rooms:
+        roomy = [max(rooms, key=lambda place: rooms[place])]
+    if not roomy:
+        return {}
+    first, last = min(roomy, key=lambda place: place[1]), max(roomy, key=lambda place: place[1])
+    return {first: "both"} if first == last else {first: "left", last: "right"}
+
+
 class _Sheet:
     """One sheet of the locator in the making."""
 
@@ -95,7 +115,7 @@ class _Sheet:
         self.subject, self.grid, self.place, self.view = subject, grid, place, view
         self.drawing = Drawing()
         self.entry = entry_on(subject, view, place, (grid.rows, grid.columns))
-        self.room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
+        self.room = Room(_inner(grid, place, view))
         self.edges: tuple[Line, ...] = ()
 
     def _label(self, row: int, column: int) -> str:
@@ -116,7 +136,6 @@ class _Sheet:
             room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
         for point in self.entry.points:
             self._name_cross(point.page_x, point.page_y)
-        self._numbers()
 
     def _name_cross(self, x: float, y: float) -> None:
         lines = wrap(printable(say("middle of the strip, only for checking")), 36, 9)
@@ -129,20 +148,12 @@ class _Sheet:
                 self.room.take(place.grown(1))
                 return
 
-    def _numbers(self) -> None:
-        left, bottom, right, _ = self.view.rectangle(self.subject.outline)
-        area = self.room.area
-        top = bottom - L_THICK_MM
-        if top - NUMBERS_MM < self.view.printable.bottom - 1e-6 or top > area.top:
-            return
-        has_left, has_right = area.left <= left <= area.right, area.left <= right <= area.right
-        if not has_left and not has_right:
-            return
-        which = "both" if has_left and has_right else "left" if has_left else "right"
-        start = left if has_left else max(area.left, right - _NUMBERS_WIDE_MM)
-        end = right if has_right else min(area.right, left + _NUMBERS_WIDE_MM)
-        if end - start < 60:
-            return
+    def numbers(self, which: str) -> None:
+        """The numbers of one lower corner or both, in the ring below the outline."""
+        start, end = _lower_edge(self.subject, self.room.area, self.view)
+        end = min(end, start + _NUMBERS_WIDE_MM) if which == "left" else end
+        start = max(start, end - _NUMBERS_WIDE_MM) if which == "right" else start
+        top = self.view.rectangle(self.subject.outline).bottom - L_THICK_MM
         draw_numbers(self.drawing, self.subject, start, end, top, which)
         self.room.take(Rectangle(start, top - NUMBERS_MM, end, top))
 

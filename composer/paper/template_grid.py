@@ -20,8 +20,12 @@ def grid_on(
     *,
     head_room: float = HEAD_ROOM_MM,
     pair: bool | None = None,
+    shown: Sequence[Rectangle] = (),
 ) -> tuple[Grid, Side]:
-    """The grid with the fewest sheets and the way up of these; a roll is cut as long as it needs."""
+    """The grid with the fewest sheets and the way up of these; a roll is cut as long as it needs.
+
+    The other parameters are those of :func:`composer.paper.tiling.choose`.
+    """
     economy = "full" if paper.economy == "points" else paper.economy
     if paper.sheet.is_roll:
         hull = hull_of(outline, marks, paper.scale)
@@ -31,7 +35,15 @@ def grid_on(
         ways = paper.ways
     sizes = [TileSize(*side.area, way) for way, side in enumerate(ways)]
     grid = choose(
-        outline, marks, sizes, paper.overlap, scale=paper.scale, economy=economy, head_room=head_room, pair=pair
+        outline,
+        marks,
+        sizes,
+        paper.overlap,
+        scale=paper.scale,
+        economy=economy,
+        head_room=head_room,
+        pair=pair,
+        shown=shown,
     )
     return grid, ways[grid.way]
 

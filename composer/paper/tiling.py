@@ -118,6 +118,7 @@ def choose(
     economy: Economy = "full",
     head_room: float = HEAD_ROOM_MM,
     pair: bool | None = None,
+    shown: Sequence[Rectangle] = (),
 ) -> Grid:
     """The grid with the fewest sheets.
 
@@ -133,6 +134,7 @@ def choose(
         economy: which sheets may be left out.
         head_room: wanted above the outline.
         pair: whether all marks are wanted on one sheet; None = when there are points at all.
+        shown: rectangles whose edges or corners an economy keeps; none = the outline itself.
     """
     marks = tuple(marks)
     boxes = [_box(mark, scale) for mark in marks]
@@ -143,7 +145,8 @@ def choose(
         across = _Axis(hull.left, hull.right, size.width / scale[0], overlap, [(b.left, b.right) for b in boxes])
         up = _Axis(hull.bottom, hull.top, size.height / scale[1], overlap, [(b.bottom, b.top) for b in boxes])
         for columns, rows in _counts(across, up, economy):
-            for found in _grids(outline, boxes, size, (across, up), (columns, rows), economy, wanted_pair, head_room):
+            wanted = _Wanted(outline, shown or (outline,), boxes, economy, wanted_pair, head_room)
+            for found in _grids(wanted, size, (across, up), (columns, rows)):
                 if best is None or found[0] < best[0]:
                     best = found
     assert best is not None
@@ -212,28 +215,34 @@ def _counts(across: _Axis, up: _Axis, economy: Economy) -> list[tuple[int, int]]
     return list(product((columns, columns + 1), (rows, rows + 1)))
 
 
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """What a grid is chosen for."""
+
+    outline: Rectangle
+    shown: Sequence[Rectangle]
+    boxes: list[Rectangle]
+    economy: Economy
+    pair: bool
+    head_room: float
+
+
 def _grids(
-    outline: Rectangle,
-    boxes: list[Rectangle],
-    size: TileSize,
-    axes: tuple[_Axis, _Axis],
-    counts: tuple[int, int],
-    economy: Economy,
-    wanted_pair: bool,
-    head_room: float,
+    wanted: _Wanted, size: TileSize, axes: tuple[_Axis, _Axis], counts: tuple[int, int]
 ) -> Iterable[tuple[tuple[float, ...], Grid]]:
+    outline, boxes, economy, head_room = wanted.outline, wanted.boxes, wanted.economy, wanted.head_room
     across, up = axes
     columns, rows = counts
     lefts, bottoms = across.starts(columns), up.starts(rows)
     if not lefts or not bottoms:
         return
     covered_up = rows * up.tile - (rows - 1) * up.overlap
-    for pair_across, pair_up in ((True, True), (False, False)) if wanted_pair else ((False, False),):
+    for pair_across, pair_up in ((True, True), (False, False)) if wanted.pair else ((False, False),):
         some_left = within_any(lefts, across.together(columns)) if pair_across else lefts
         some_bottom = within_any(bottoms, up.together(rows)) if pair_up else bottoms
         if not some_left or not some_bottom:
             continue
-        if wanted_pair:
+        if wanted.pair:
             clear = across.overlap + CLEAR_OF_BAND_MM
             some_left = (
                 within_any(some_left, across.roomy(columns, ROOM_LEFT_MM, ROOM_RIGHT_MM))
@@ -246,9 +255,9 @@ def _grids(
         for left in _tries(some_left, across.middle(columns), outline.left, economy):
             for low in _tries([(bottom, bottom)], bottom, bottom, economy) if head_starts else [bottom]:
                 grid = Grid(columns, rows, left, low, across.tile, up.tile, across.overlap, size.way, ())
-                kept = _kept(grid, outline, boxes, economy)
+                kept = _kept(grid, wanted.shown, boxes, economy)
                 shortage = max(0.0, outline.top + head_room - (low + covered_up))
-                together = _all_on_one(grid, boxes, kept) if wanted_pair else True
+                together = _all_on_one(grid, boxes, kept) if wanted.pair else True
                 shift = abs(left - across.middle(columns))
                 rank = (
                     len(kept),
@@ -296,15 +305,16 @@ def _box(mark: Mark, scale: tuple[float, float]) -> Rectangle:
     return Rectangle(mark.x - across, mark.y - up, mark.x + across, mark.y + up)
 
 
-def _kept(grid: Grid, outline: Rectangle, boxes: list[Rectangle], economy: Economy) -> tuple[tuple[int, int], ...]:
+def _kept(
+    grid: Grid, shown: Sequence[Rectangle], boxes: list[Rectangle], economy: Economy
+) -> tuple[tuple[int, int], ...]:
     places = list(product(range(1, grid.rows + 1), range(1, grid.columns + 1)))
     if economy == "full":
         return tuple(places)
-    corners = [(x, y) for x in (outline.left, outline.right) for y in (outline.bottom, outline.top)]
     if economy == "outline":
-        kept = {place for place in places if _meets_edge(_owned(grid, place), outline)}
+        kept = {place for place in places if any(_meets_edge(_owned(grid, place), box) for box in shown)}
     else:
-        kept = {_owner(grid, x, y) for x, y in corners}
+        kept = {_owner(grid, x, y) for box in shown for x in (box.left, box.right) for y in (box.bottom, box.top)}
     for box in boxes:
         if not any(holds(grid.tile(*place), box) for place in kept):
             whole = [place for place in places if holds(grid.tile(*place), box)]

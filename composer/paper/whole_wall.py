@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import reduce
 
 from composer.geometry.rectangle import Rectangle
 from composer.model import Arrangement, Project
@@ -53,12 +54,10 @@ def whole_wall(project: Project, arrangement: Arrangement, paper: FullSizePaper)
 
 def wall_runs(hung: list[Subject], paper: FullSizePaper) -> list[PageRun]:
     """Map and sheets of one wall's arrangement, in wall coordinates; each sheet can be drawn alone."""
-    outline = _outline_of(hung[0])
-    for subject in hung[1:]:
-        outline = outline.united(_outline_of(subject))
-    outline = outline.grown(AROUND_MM)
+    frames = [_outline_of(subject) for subject in hung]
+    outline = reduce(Rectangle.united, frames).grown(AROUND_MM)
     marks = [replace(m, x=m.x + s.left, y=m.y + s.bottom) for s in hung for m in s.marks]
-    grid, side = grid_on(paper, outline, marks, head_room=0.0, pair=False)
+    grid, side = grid_on(paper, outline, marks, head_room=0.0, pair=False, shown=frames)
     runs = [_sheet_run(hung, outline, grid, place, side, paper) for place in grid.kept]
     if len(runs) > 1:
         on = paper.cut(ROLL_MAP_MM) if paper.sheet.is_roll else side
