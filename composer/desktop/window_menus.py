@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,7 +28,10 @@ class Menus:
 
     def __init__(self, window: MainWindow) -> None:
         self._window = window
-        self.by_name: dict[str, QMenu] = {name: window.menuBar().addMenu(say(name)) for name in MENUS}
+        titles = with_mnemonics([say(name) for name in MENUS])
+        self.by_name: dict[str, QMenu] = {
+            name: window.menuBar().addMenu(title) for name, title in zip(MENUS, titles, strict=True)
+        }
         for row in TABLE:
             menu = self.by_name[row.menu]
             if row.line_above:
@@ -107,3 +110,19 @@ class Menus:
 
 def _without_argument(method: Callable[[], object], _checked: bool = False) -> None:
     method()
+
+
+def with_mnemonics(titles: Sequence[str]) -> list[str]:
+    """Titles with a letter to press with Alt, a different one each: the first of its own that is still free."""
+    taken: set[str] = set()
+    made = []
+    for title in titles:
+        place = next(
+            (at for at, letter in enumerate(title) if letter.isalpha() and letter.casefold() not in taken), None
+        )
+        if place is None:
+            made.append(title)
+            continue
+        taken.add(title[place].casefold())
+        made.append(f"{title[:place]}&{title[place:]}")
+    return made

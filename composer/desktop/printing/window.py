@@ -79,6 +79,7 @@ class PrintingWindow(QDialog):
         self._lay_out()
         room = self.screen().availableSize()
         self.resize(min(look.px(1336), room.width()), min(look.px(828), room.height()))
+        self._enable()
         self._ask()
 
     # Layout -------------------------------------------------------------------------------------
