@@ -7,6 +7,7 @@ from composer.commandline.answers import Exit, Refused
 from composer.commandline.files import expect_folder_for, opened, path_of
 from composer.commandline.lookup import arrangement_named, piece_named, wall_named
 from composer.commandline.near import suggestion
+from composer.commandline.page_limit import expect_printable
 from composer.commandline.parsing import Given
 from composer.model import Project
 from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, NothingToPrint, PaperOptions, build, walls_of
@@ -34,7 +35,11 @@ def paper(given: Given) -> int:
     if target.suffix.casefold() == ".txt":
         store.write_atomic(target, _as_text(project, kind, _options(given, project)))
         return Exit.DONE
+    if target.suffix.casefold() == ".csv":
+        store.write_atomic(target, _as_table(project, kind, _options(given, project)))
+        return Exit.DONE
     made = build(project, kind, _options(given, project))
+    expect_printable(made.document)
     from composer.paper.pdf import to_pdf  # reportlab, once it is sure that there is something to print
 
     pdf = to_pdf(made.document)
@@ -58,6 +63,20 @@ def _as_text(project: Project, kind: str, options: PaperOptions) -> bytes:
     if not text:
         raise NothingToPrint(say("No piece hangs on a wall yet: there is nothing to hang."))
     return text.encode()
+
+
+def _as_table(project: Project, kind: str, options: PaperOptions) -> bytes:
+    """The shopping list as a table, to be filled in and read back."""
+    if kind != "shopping":
+        raise Refused(say("-o: only the shopping list is written as a table; the paper “{kind}” is a PDF.", kind=kind))
+    from composer.costing.costs import costs_of
+    from composer.projectfile.shopping_table import shopping_bytes
+
+    arrangement = project.arrangement_by_key[options.arrangement or project.current_arrangement]
+    costs = costs_of(project, arrangement, only=options.only)
+    if not costs.lines and not costs.unpriced:
+        raise NothingToPrint(say("Everything is there: there is nothing to buy."))
+    return shopping_bytes(project, costs)
 
 
 def _targets(given: Given, kind: str) -> tuple[Path, Path | None]:

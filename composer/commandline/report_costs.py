@@ -9,7 +9,11 @@ from composer.rehang.plan import Change, RehangPlan, plan_rehang
 
 
 def costs_json(costs: Costs) -> dict[str, Any]:
-    """Total, used up, and a line for each pack size; ``what`` is the name a price row calls the thing by."""
+    """Total, used up, and a line for each pack size; ``what`` is the name a price row calls the thing by.
+
+    ``unpriced`` is there only where something has no price: what it is and how many are needed.
+    """
+    unpriced = [{"what": need.item, "need": need.count} for need in costs.unpriced]
     return {
         "total": money(costs.total),
         "used": money(costs.used),
@@ -21,20 +25,10 @@ def costs_json(costs: Costs) -> dict[str, Any]:
                 "used": money(row.used),
                 "left_over": row.left_over,
                 "cost": money(row.cost),
-                "name": row.line.name,
-                "need": row.line.need.count,
-                "pack": row.pack,
-                "from_drawer": row.line.purchase.from_drawer,
-                "pieces": list(row.line.need.pieces),
             }
             for row in rows_of(costs)
         ],
-        "unpriced": [
-            {"what": need.item, "need": need.count, "pieces": list(need.pieces)}
-            for need in (*costs.unpriced, *costs.handy)
-        ],
-        "budget": None if costs.budget is None else money(costs.budget),
-        "to_spare": None if costs.to_spare is None else money(costs.to_spare),
+        **({"unpriced": unpriced} if unpriced else {}),
     }
 
 

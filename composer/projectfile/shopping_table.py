@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 
+from composer.catalogue import catalogue as catalogues
 from composer.costing.costs import Costs, rows_of
-from composer.costing.items import SHOP_OF, SHOPS, counted, shop_name
+from composer.costing.items import SHOP_OF, SHOPS, counted, item_name, shop_name
 from composer.costing.need import Need
+from composer.model import Project
 from composer.projectfile.cells import folded, plain_text
 from composer.projectfile.delimited import guarded, read_rows, to_bytes, unguarded
 from composer.projectfile.errors import BadTable
@@ -28,13 +30,9 @@ class PaidRow:
     amount: Decimal
 
 
-def shopping_bytes(costs: Costs, names: dict[str, str] | None = None) -> bytes:
-    """The list as CSV: UTF-8 with BOM, CRLF; a row for each pack size, then what has no price yet.
-
-    Args:
-        costs: what is bought.
-        names: what unpriced items are called, by id.
-    """
+def shopping_bytes(project: Project, costs: Costs) -> bytes:
+    """The list as CSV: UTF-8 with BOM, CRLF; a row for each pack size, then what has no price yet."""
+    known = catalogues.of(project.catalogue)
     rows: list[tuple[str, ...]] = [HEADER]
     order = list(SHOPS)
     for row in sorted(rows_of(costs), key=lambda row: order.index(row.line.shop)):
@@ -57,7 +55,7 @@ def shopping_bytes(costs: Costs, names: dict[str, str] | None = None) -> bytes:
             )
         )
     for need in (*costs.unpriced, *costs.handy):
-        name = need.label or (names or {}).get(need.item, need.item)
+        name = need.label or item_name(need.group, need.item, known)
         rows.append(
             (
                 shop_name(SHOP_OF[need.group]),

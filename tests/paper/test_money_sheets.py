@@ -82,7 +82,7 @@ def test_every_figure_of_the_list_is_in_the_report() -> None:
     project = priced()
     costs = costs_of(project)
     report = costs_json(costs)
-    known = {report["total"], report["used"], report["budget"], report["to_spare"], costs.left_worth}
+    known = {report["total"], report["used"], costs.budget, costs.to_spare, costs.left_worth}
     for line in report["lines"]:
         known |= {line["each"], line["used"], line["cost"], round(line["cost"] - line["used"], 2)}
     prints = [
