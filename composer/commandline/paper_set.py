@@ -4,7 +4,7 @@ import os
 from importlib.resources import as_file
 from pathlib import Path
 
-from composer.commandline.answers import Exit, answer, tell
+from composer.commandline.answers import Exit, Refused, answer, tell
 from composer.commandline.running import explained
 from composer.model import Project
 from composer.projectfile import store
@@ -52,6 +52,7 @@ def _load(file: str | None) -> tuple[Project, str]:
 
 
 def _write(project: Project, folder: Path) -> list[Path]:
+    from composer.commandline.page_limit import expect_printable
     from composer.paper.kinds import KINDS, NothingToPrint, PaperOptions, build
     from composer.paper.pdf import to_pdf
     from composer.paper.sheet_request import SheetTooSmall
@@ -70,9 +71,10 @@ def _write(project: Project, folder: Path) -> list[Path]:
             continue
         try:
             pages = build(project, kind, options).document
+            expect_printable(pages)
         except NothingToPrint:
             continue
-        except (BadSheet, SheetTooSmall) as problem:
+        except (BadSheet, SheetTooSmall, Refused) as problem:
             tell(f"wallwright: {kind}: {problem}")
             continue
         path = folder / f"{kind}.pdf"

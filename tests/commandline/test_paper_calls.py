@@ -131,3 +131,14 @@ def test_every_kind_built_is_written_or_says_that_it_is_empty(kind: str, tmp_pat
         assert out.read_bytes() == first  # the same paper, byte for byte
     else:
         assert answer.err.count("\n") == 1
+
+
+def test_a_mistyped_size_does_not_fill_the_memory_with_sheets(tmp_path: Path, call: Call) -> None:
+    """A frame of 90 by 90 m on A4 would take some 169 000 sheets."""
+    table, file = tmp_path / "t.csv", tmp_path / "w.wallwright"
+    table.write_text("name,width,height,hanger,drop\nBig,90m,90m,sawtooth,1cm\n", encoding="utf-8")
+    assert call("new", file, "--wall-width=100m", "--wall-height=100m", "--pieces", table).code == 0
+    answer = call("paper", file, "templates", "-o", tmp_path / "t.pdf")
+    assert (answer.code, answer.out, answer.err.count("\n")) == (2, "", 1)
+    assert "sheets would be needed" in answer.err
+    assert not (tmp_path / "t.pdf").exists()
