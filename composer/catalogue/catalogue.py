@@ -183,6 +183,10 @@ def _from_entry(entry: CatalogueEntry, known: _R | None, kind: type[_R]) -> _R:
     if kind is Material:
         start["kind"] = entry.kind
     start["kind" if kind is ObstacleClass else "id"] = entry.id
+    if kind is Fixing:
+        # Until its figures are typed; and notes hold words and numbers only, so a list is words with spaces.
+        start |= {"load_kg": None, "offset_mm": 0.0}
+        start["walls"] = str(fields.pop("walls", "") or "").split()
     return msgspec.convert({**start, **_whole(fields)}, kind)
 
 

@@ -8,7 +8,7 @@ from typing import Any, get_args
 
 from msgspec.structs import replace
 
-from composer.commandline import piece_keys, typed
+from composer.commandline import catalogue_keys, piece_keys, typed
 from composer.commandline.answers import Exit, Refused
 from composer.commandline.files import change
 from composer.commandline.lookup import piece_named, wall_named
@@ -93,7 +93,11 @@ def _setter(key: str) -> _Setter:
         return _set_piece
     if len(parts) > 2 and parts[0] == "override":
         return _set_override
-    known = [*_SETTERS, "piece.N.COLUMN", "piece.N.fixing", "override.CODE.N"]
+    if len(parts) > 2 and parts[0] == "packet":
+        return lambda project, asked: catalogue_keys.set_packet(project, asked.key, asked.value)
+    if len(parts) > 3 and parts[0] == "own":
+        return lambda project, asked: catalogue_keys.set_own(project, asked.key, asked.value)
+    known = [*_SETTERS, "piece.N.COLUMN", "piece.N.fixing", "override.CODE.N", "packet.ENTRY.FIGURE"]
     raise Refused(say("there is no key “{key}”. {hint}", key=key[:60], hint=suggestion(key, known)))
 
 
