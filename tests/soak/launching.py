@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tests.soak.disks import LeftOut
-from tests.soak.hindrance import Broken, Done, Program
+from tests.soak.hindrance import Broken, Done, Program, can_mount
 from tests.soak.quiet import WINDOW, home
 
 
@@ -110,6 +110,65 @@ def _session(leader: int) -> list[int]:
         with contextlib.suppress(OSError):
             os.kill(pid, signal.SIGTERM)
     return left
+
+
+QT_LIBRARIES = {
+    "libGL.so.1": "libgl1",
+    "libEGL.so.1": "libegl1",
+    "libfontconfig.so.1": "libfontconfig1",
+    "libglib-2.0.so.0": "libglib2.0-0",
+    "libdbus-1.so.3": "libdbus-1-3",
+    "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
+    "libxcb-cursor.so.0": "libxcb-cursor0",
+    "libxcb-icccm.so.4": "libxcb-icccm4",
+    "libxcb-keysyms.so.1": "libxcb-keysyms1",
+    "libxcb-shape.so.0": "libxcb-shape0",
+}
+"""System libraries a window needs, and the package each is in (Debian 12 and 13, packages.debian.org)."""
+
+
+def without_library(tries: int) -> str:
+    """Each library hidden in turn: with a screen one sentence names its package, without one the paper is written."""
+    if not can_mount() or shutil.which("Xvfb") is None or shutil.which("openbox") is None:
+        raise LeftOut("hiding a library needs Linux, the right to mount, and a screen to miss it on")
+    found = subprocess.run(["ldconfig", "-p"], capture_output=True, text=True, check=True).stdout
+    said = ""
+    with home("bare") as (folder, homes), _screen() as display:
+        for name in list(QT_LIBRARIES)[:tries]:
+            place = next((line.split(" => ")[1] for line in found.splitlines() if line.split()[:1] == [name]), None)
+            if place is None:
+                continue
+            with _hidden(Path(place)):
+                program = Program(folder=folder, environment=homes | {"DISPLAY": display})
+                done = program.call("wall.wallwright")
+                if done.code != 3 or done.out or done.err.count("\n") != 1 or QT_LIBRARIES[name] not in done.err:
+                    raise Broken(f"without {name}: exit {done.code}, said {done.err[-300:]!r}")
+                said = done.err.strip()
+                Program(folder=folder, environment=homes).call("wall.wallwright").done()
+                program.call("report", "wall.wallwright").done()
+    return f"{said[:110]}…"
+
+
+@contextlib.contextmanager
+def _hidden(library: Path) -> Iterator[None]:
+    """The folder of a library as if that one had never been installed (an overlay, gone afterwards)."""
+    folder, layers = library.parent, Path(os.environ["WALLWRIGHT_SOAK_FOLDER"]) / "layers"
+    layers.mkdir()
+    subprocess.run(["mount", "-t", "tmpfs", "tmpfs", str(layers)], check=True)
+    try:
+        for name in ("upper", "work"):
+            (layers / name).mkdir()
+        options = f"lowerdir={folder},upperdir={layers}/upper,workdir={layers}/work"
+        subprocess.run(["mount", "-t", "overlay", "overlay", "-o", options, str(folder)], check=True)
+        try:
+            for file in folder.glob(f"{library.name}*"):
+                file.unlink()
+            yield
+        finally:
+            subprocess.run(["umount", "-l", str(folder)], check=True)
+    finally:
+        subprocess.run(["umount", "-l", str(layers)], check=True)
+        layers.rmdir()
 
 
 def edits_and_undos(tries: int) -> str:
