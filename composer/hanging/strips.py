@@ -13,7 +13,7 @@ from composer.catalogue.records import StripClass, StripRules, StripSizeName
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.records import Problem, StripPlan, Value, WorkingLine
 from composer.hanging.weight import weight_of
-from composer.hanging.working import strips_working
+from composer.hanging.working import peel_working, strips_working
 from composer.model.finding import Level
 from composer.model.hanger import Hanger
 from composer.model.piece import Piece
@@ -94,7 +94,8 @@ def plan(
         if isinstance(outcome, int):
             made = _planned(case, strip, outcome)
             unknown = (Problem("not-measured", "warn", (("missing", "weight"),)),) if weight is None else ()
-            return made, unknown, strips_working(made, piece.frame.face, piece.frame.lip)
+            working = (*strips_working(made, piece.frame.face, piece.frame.lip), *peel_working(made, piece.frame.depth))
+            return made, unknown, working
         refusals.append(outcome)
     return None, (_best_refusal(refusals),), ()
 

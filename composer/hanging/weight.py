@@ -12,7 +12,7 @@ from typing import Literal
 from composer.catalogue.catalogue import Catalogue, usual
 from composer.catalogue.records import Material
 from composer.hanging.mass_kernel import centroid_mm, moulding_volume_mm3, profile_area_mm2, sheet_kg, solid_kg
-from composer.model.frame import Frame
+from composer.model.frame import Frame, Glazing
 from composer.model.mat import CustomBorders, EvenBorders, Mat
 from composer.model.piece import Piece
 from composer.units import Kg, Mm
@@ -84,7 +84,7 @@ def estimate(piece: Piece, catalogue: Catalogue) -> PieceWeight | None:
     area = glass[0] * glass[1]
     parts = (
         moulding,
-        *_glazing(frame, area, catalogue),
+        *_glazing(frame.glazing, frame, area, catalogue),
         *_mats(piece.mat, glass, catalogue),
         _print(piece, glass, catalogue),
         *_backing(frame, area, catalogue),
@@ -97,6 +97,31 @@ def estimate(piece: Piece, catalogue: Catalogue) -> PieceWeight | None:
         measured=False,
         parts=parts,
     )
+
+
+def with_glazing(piece: Piece, glazing: Glazing, catalogue: Catalogue | None = None) -> PieceWeight | None:
+    """What the piece would weigh with other glazing of the same thickness: "what if acrylic for glass?"
+
+    From the weight as weighed, less its glazing as computed, plus the other; else from the estimate. None
+    when either glazing's size or kind is unknown.
+    """
+    known = usual() if catalogue is None else catalogue
+    now, glass = weight_of(piece, known), piece.frame.glass_mm
+    if now is None or glass is None or "unknown" in (piece.frame.glazing, glazing):
+        return None
+    area = glass[0] * glass[1]
+    off = list(_glazing(piece.frame.glazing, piece.frame, area, known))
+    on = list(_glazing(glazing, piece.frame, area, known))
+    kg = now.kg - sum(part.kg for part in off) + sum(part.kg for part in on)
+    if now.measured:
+        # Where nobody measured the thickness the difference may be as much larger or smaller.
+        spread = sum(part.high - part.low for part in (*off, *on)) / 2
+        low, high = kg - spread, kg + spread
+    else:
+        low = now.low - sum(part.low for part in off) + sum(part.low for part in on)
+        high = now.high - sum(part.high for part in off) + sum(part.high for part in on)
+    parts = tuple(part for part in now.parts if part.what != "glazing")
+    return PieceWeight(Kg(max(0.0, kg)), Kg(max(0.0, low)), Kg(max(0.0, high)), measured=False, parts=(*parts, *on))
 
 
 def _moulding(frame: Frame, catalogue: Catalogue) -> Part | None:
@@ -128,10 +153,10 @@ def _volume(width: Mm, height: Mm, face: Mm, thickness: Mm, lip: Mm, rabbet_dept
     return moulding_volume_mm3(width, height, area, centroid_mm(face, thickness, lip, rabbet_depth))
 
 
-def _glazing(frame: Frame, area: float, catalogue: Catalogue) -> Iterable[Part]:
-    if frame.glazing == "none":
+def _glazing(kind: Glazing, frame: Frame, area: float, catalogue: Catalogue) -> Iterable[Part]:
+    if kind in ("none", "unknown"):
         return
-    material = catalogue.glazing[frame.glazing]
+    material = catalogue.glazing[kind]
     measured = frame.glazing_thickness
     yield _sheet("glazing", material, area, None if measured is None else measured.mm)
 

@@ -152,6 +152,26 @@ def rail_working(width: Mm, length: Mm) -> tuple[WorkingLine, ...]:
     return (WorkingLine(N_("length of the wall rail"), parts, Amount(length), (frame, shorter), _RAIL),)
 
 
+_PEEL = N_("Weight times how far its middle stands off the wall, over the height of the upper strips (lever)")
+
+
+def peel_working(plan: StripPlan, depth: Length | None) -> tuple[WorkingLine, ...]:
+    """How hard the frame's own depth pulls its upper strips off the wall, as a share of its weight."""
+    if depth is None or plan.weight_kg is None or not plan.places:
+        return ()
+    above = max(place.centre[1] for place in plan.places)
+    off = depth.mm / 2
+    weight = Amount(plan.weight_kg, "kg")
+    pull = plan.weight_kg * off / above
+    terms = (
+        Term(weight, N_("weight of the piece")),
+        Term(Amount(off), N_("half its depth")),
+        Term(Amount(above), N_("lower edge to the upper strips")),
+    )
+    parts = (weight, " × ", Amount(off), " ÷ ", Amount(above))
+    return (WorkingLine(N_("pull away from the wall"), parts, Amount(pull, "kg"), terms, _PEEL),)
+
+
 def strips_working(plan: StripPlan, face: Length | None, lip: Length | None) -> tuple[WorkingLine, ...]:
     """How strips were found to fit and to carry the piece."""
     lines = []

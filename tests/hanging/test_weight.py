@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from composer.catalogue import catalogue
 from composer.hanging import mass_kernel
-from composer.hanging.weight import estimate, weight_of
+from composer.hanging.weight import estimate, weight_of, with_glazing
 from composer.model import CatalogueChange, CatalogueNotes, Frame, Hanger, Mat, PictureUse, Piece, PrintChoice
 from composer.model.mat import CustomBorders, EvenBorders
 from composer.units import Length, Mass, Mm
@@ -110,6 +110,19 @@ def test_acrylic_for_glass_takes_off_131_grams_a_square_decimetre_times_fifty() 
     # 0.5 m² of 2 mm: 0.5 · 2 · (2.5 − 1.19) = 1.31 kg.
     glass = mass_kernel.solid_kg(0.5e6 * 2, 2500) - mass_kernel.solid_kg(0.5e6 * 2, 1190)
     assert glass == pytest.approx(1.31, abs=1e-12)
+
+
+def test_what_if_the_glass_were_acrylic() -> None:
+    # Estimated: the sums above, 3.2694 and 2.5060. Weighed 3.3 kg: less the same 0.7635 (449 · 649 · 2 mm · 1.31).
+    oak = framed(window(300, 500, 10), "cotton", **OAK)
+    lighter = with_glazing(oak, "acrylic")
+    assert lighter is not None
+    assert lighter.kg == pytest.approx(2.5060, abs=0.0005)
+    weighed = with_glazing(framed(window(300, 500, 10), "cotton", Mass.from_text("3.3 kg"), **OAK), "acrylic")
+    assert weighed is not None
+    assert weighed.kg == pytest.approx(3.3 - 0.291401 * 2 * 1.31, abs=1e-6)
+    assert not weighed.measured
+    assert with_glazing(framed(**{**OAK, "glazing": "unknown"}), "acrylic") is None
 
 
 def test_the_scales_win() -> None:
