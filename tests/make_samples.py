@@ -18,6 +18,7 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 from composer.commandline import main as call  # noqa: E402
+from tests.changing_wall import changing_wall  # noqa: E402
 
 OBSTACLES = "kind,name,left,bottom,width,height,depth,margin\n"
 
@@ -70,12 +71,13 @@ def run(*words: str | Path) -> None:
 
 
 def make(folder: Path) -> list[Path]:
-    """Writes the four walls and returns their paths."""
+    """Writes the walls and returns their paths."""
     makers = {
         "sofa-wall": sofa_wall,
         "stair-wall": stair_wall,
         "corridor-inches": corridor,
         "empty-wall": empty_wall,
+        "changing-wall": changing,
     }
     made = []
     for name, maker in makers.items():
@@ -149,6 +151,11 @@ def corridor(file: Path, scratch: Path) -> None:
 def empty_wall(file: Path, scratch: Path) -> None:
     """Nothing on it yet."""
     run("new", file, "--wall-width", "4.2m", "--wall-height", "2.6m", "--title", "An empty wall")
+
+
+def changing(file: Path, scratch: Path) -> None:
+    """Nine pieces that have hung since January, and the eleven they shall become."""
+    changing_wall(file, scratch, run)
 
 
 def fix(file: Path, *fixings: str) -> None:

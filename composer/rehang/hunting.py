@@ -45,14 +45,21 @@ def hunted_places(project: Project, wall: Wall, arrangement: Arrangement, most: 
         around = Surroundings(project, wall, arrangement, without={piece.key})
         group = Surroundings(project, wall, arrangement).group
         assert group is not None
-        grown = largest_around(around, own, group)
-        found.append(_hunted(grown[0] if grown else own, piece))
+        grown = [_no_larger(place, own) for place in largest_around(around, own, group)] or [own]
+        found.append(_hunted(min(grown, key=lambda place: (-place.width * place.height, place)), piece))
     if len(found) < most:
         around = Surroundings(project, wall, arrangement)
         taken = [one.place.grown(around.gap) for one in found]
         holes = [place for place in holes_in_group(around, most=9) if not any(place.meets(other) for other in taken)]
         found += [_hunted(place, None) for place in holes[: most - len(found)]]
     return tuple(found)
+
+
+def _no_larger(place: Rectangle, own: Rectangle) -> Rectangle:
+    """No more than one and a half times what is planned each way: the planned frame must not look lost in it."""
+    wide, high = own.width / LEAST_SHARE, own.height / LEAST_SHARE
+    left, bottom = max(place.left, own.right - wide), max(place.bottom, own.top - high)
+    return Rectangle(left, bottom, min(place.right, left + wide), min(place.top, bottom + high))
 
 
 def _hunted(place: Rectangle, piece: Piece | None) -> HuntedPlace:

@@ -76,20 +76,20 @@ def test_frames_on_the_floor_that_fit_a_place() -> None:
 
 
 def test_what_to_look_for_second_hand() -> None:
-    """By hand: piece 2 is not owned. Without it there is room from 1350 to 2000 across in the upper row (to the
-    group's right edge, as 4 hangs lower) and 1300 to 1550 up, or the column 1350 to 1650 from 1000 to 1550.
+    """By hand: piece 2 is not owned. Without it there is room from 1350 to 2000 across in the upper row, 1300 to 1550
+    up, or the column 1350 to 1650 from 1000 to 1550; of each no more than 1.5 times the planned 300 × 250.
 
-    650 × 250 = 162 500 mm², 300 × 550 = 165 000 mm²: the column is larger.
+    So 450 × 250 or 300 × 375: 112 500 mm² each; the lower one is taken. A frame of two thirds is the least.
     """
     pieces = [nail(n, 300, 250, 20) for n in range(1, 5)]
     pieces[1] = msgspec.structs.replace(pieces[1], owned=False)
     project = wall_of(pieces, FOUR)
     places = hunted_places(project, project.walls[0], project.arrangement)
     assert places[0].number == 2
-    assert places[0].place == Rectangle(1350, 1000, 1650, 1550)
-    assert places[0].least_mm == pytest.approx((200, 550 * 2 / 3))
-    assert places[0].takes(300, 400)
-    assert not places[0].takes(301, 400)
-    assert not places[0].takes(190, 400)
-    # The lower middle is part of that column now; the upper right is a place of its own.
+    assert places[0].place == Rectangle(1350, 1175, 1650, 1550)
+    assert places[0].least_mm == pytest.approx((200, 250))
+    assert places[0].takes(300, 250)
+    assert not places[0].takes(301, 300)
+    assert not places[0].takes(190, 300)
+    # The upper right is a place of its own; the lower middle overlaps the place of 2, gap and all.
     assert [(one.number, one.place) for one in places[1:]] == [(None, Rectangle(1700, 1300, 2000, 1550))]
