@@ -1,16 +1,15 @@
 """Checks of how a piece will hang: pull in its wire, level, lean, the frame itself."""
 
-import math
 from collections.abc import Iterable
 
 from composer.catalogue.catalogue import Catalogue
-from composer.hanging import balance, kernel
+from composer.hanging import balance
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
+from composer.hanging.statics import WireStatics, wire_statics
 from composer.hanging.tolerances import too_close_to_level
-from composer.hanging.weight import weight_of
-from composer.model import Finding, Hanger, Piece
-from composer.units import Deg, Kg, Mm, N
+from composer.model import Finding, Piece
+from composer.units import Deg, Mm
 
 WIDE_MM = 500.0
 """A frame wider than this turns easily on one point (judgement)."""
@@ -24,9 +23,6 @@ FAR_UNEQUAL_MM = 10.0
 LEAN_DEG = Deg(2.0)
 """A frame that leans out further than this is seen to (judgement)."""
 
-HOOK_STANDS_OFF_MM, RING_BEHIND_MM = Mm(8.0), Mm(3.0)
-"""From the wall to the wire on its hook, and from the frame's back to its ring, where nobody measured (judgement)."""
-
 SQUARE_MM = 2.0
 """Diagonals of a square frame differ by less (framers' common practice)."""
 
@@ -36,79 +32,35 @@ def check_balance(piece: Piece, turned: bool, hung: bool, catalogue: Catalogue) 
     if not hung:
         return ()
     hanging = hang(piece, turned=turned, catalogue=catalogue)
-    hanger = piece.hanger_turned if turned else piece.hanger
-    known = weight_of(piece, catalogue)
-    weight = None if known is None else known.high
-    found: list[Finding] = []
-    if hanger is not None and hanging.points:
-        found += _wire(piece, hanger, hanging, weight, catalogue)
-        found += _one_point(piece, hanger, hanging)
-        found += _pair(piece, hanging)
-        found += _lean(piece, hanger, hanging)
-    return (*found, *_frame(piece))
-
-
-def rise_of_wire_mm(hanger: Hanger, hanging: PieceHanging) -> Mm | None:
-    """How far the loaded wire rises above its rings, mm, by its measures or by the drops; None when unknown."""
-    if hanger.kind != "wire" or hanging.drop_mm is None:
-        return None
-    if hanger.ring_drop is not None:
-        right = hanger.ring_drop if hanger.ring_drop_right is None else hanger.ring_drop_right
-        rise = (hanger.ring_drop.mm + right.mm) / 2 - hanging.drop_mm
-        return Mm(rise) if rise > 0 else None
-    if hanger.wire is None or hanger.spacing is None:
-        return None
-    try:
-        return kernel.rise_mm(hanger.spacing.mm, hanger.wire.mm, _hooks(hanger))
-    except kernel.Impossible:
-        return None
-
-
-def _hooks(hanger: Hanger) -> Mm:
-    return hanger.hook_spacing.mm if hanger.hooks == 2 and hanger.hook_spacing is not None else Mm(0.0)
-
-
-def _wire(
-    piece: Piece, hanger: Hanger, hanging: PieceHanging, weight: Kg | None, catalogue: Catalogue
-) -> Iterable[Finding]:
-    rise = rise_of_wire_mm(hanger, hanging)
-    if rise is None or hanger.spacing is None:
-        return
-    angle = kernel.angle_deg(hanger.spacing.mm, rise, _hooks(hanger))
-    times = kernel.tension_n(N(1.0), angle)
-    pull = None if weight is None else Kg(times * weight)
-    wire = catalogue.wires.get(hanger.wire_class or "")
-    usable = None if wire is None else balance.usable_wire_kg(Kg(wire.breaking_kg))
-    weak = pull is not None and usable is not None and pull > usable
-    if angle >= balance.LEAST_WIRE_DEG and not weak:
-        return
-    values: tuple[tuple[str, str | float], ...] = (("angle_deg", angle), ("times", times))
-    if pull is not None:
-        values = (*values, ("pull_kg", pull))
-    if usable is not None:
-        values = (*values, ("usable_kg", usable), ("weak", "yes" if weak else "no"))
-    # The length that would hang it at 30°, where each side pulls with just the weight.
-    at_30 = kernel.wire_for_rise_mm(
-        hanger.spacing.mm,
-        Mm((hanger.spacing.mm - _hooks(hanger)) / 2 * math.tan(math.radians(30))),
-        _hooks(hanger),
+    wire = wire_statics(piece, catalogue, turned=turned) if hanging.kind == "wire" else None
+    return (
+        *_wire(piece, wire),
+        *_one_point(piece, hanging, wire),
+        *_pair(piece, hanging),
+        *_lean(piece, wire),
+        *_frame(piece),
     )
-    yield _warn("wire-tight", piece, (*values, ("wire_at_30_mm", at_30)))
 
 
-def _one_point(piece: Piece, hanger: Hanger, hanging: PieceHanging) -> Iterable[Finding]:
+def _wire(piece: Piece, wire: WireStatics | None) -> Iterable[Finding]:
+    if wire is None or not (wire.too_flat or wire.too_weak):
+        return
+    values: tuple[tuple[str, str | float], ...] = (("angle_deg", wire.angle_deg), ("times", wire.times))
+    if wire.pull_kg is not None:
+        values = (*values, ("pull_kg", wire.pull_kg))
+    if wire.usable_kg is not None:
+        values = (*values, ("usable_kg", wire.usable_kg), ("weak", "yes" if wire.too_weak else "no"))
+    yield _warn("wire-tight", piece, (*values, ("wire_at_30_mm", wire.wire_at_30_mm)))
+
+
+def _one_point(piece: Piece, hanging: PieceHanging, wire: WireStatics | None) -> Iterable[Finding]:
     if len(hanging.points) != 1:
         return
     point = hanging.points[0]
-    rise = rise_of_wire_mm(hanger, hanging)
     if hanging.width_mm > WIDE_MM:
         values: tuple[tuple[str, str | float], ...] = (("width_mm", hanging.width_mm), ("most_mm", WIDE_MM))
-        if rise is not None and hanger.spacing is not None and hanging.drop_mm is not None:
-            below = Mm(hanging.height_mm / 2 - hanging.drop_mm - rise)
-            values = (
-                *values,
-                ("stays_level", "yes" if balance.stays_level(hanger.spacing.mm, rise, below) else "no"),
-            )
+        if wire is not None:
+            values = (*values, ("stays_level", "yes" if wire.stays_level else "no"))
         yield _warn("one-hook-wide", piece, values)
     off = Mm(point.x - hanging.width_mm / 2)
     tilt = balance.tilt_of_hanger_off_centre_deg(off, Mm(point.y - hanging.height_mm / 2))
@@ -147,24 +99,10 @@ def _pair(piece: Piece, hanging: PieceHanging) -> Iterable[Finding]:
         )
 
 
-def _lean(piece: Piece, hanger: Hanger, hanging: PieceHanging) -> Iterable[Finding]:
-    rise = rise_of_wire_mm(hanger, hanging)
-    if rise is None or hanging.drop_mm is None or piece.frame.depth is None:
-        return
-    rings = Mm(hanging.height_mm - hanging.drop_mm - rise)
-    lean = balance.forward_lean_deg(
-        hanging.height_mm,
-        piece.frame.depth.mm,
-        rings,
-        rise,
-        hook_stands_off=HOOK_STANDS_OFF_MM,
-        ring_behind_back=RING_BEHIND_MM,
-        bumper=Mm(0.0),
-    )
-    if lean > LEAN_DEG:
-        yield Finding(
-            level="note", code="leans-forward", pieces=(piece.number,), values=(("lean_deg", min(lean, 90.0)),)
-        )
+def _lean(piece: Piece, wire: WireStatics | None) -> Iterable[Finding]:
+    if wire is not None and wire.lean_deg is not None and wire.lean_deg > LEAN_DEG:
+        values = (("lean_deg", min(wire.lean_deg, 90.0)),)
+        yield Finding(level="note", code="leans-forward", pieces=(piece.number,), values=values)
 
 
 def _frame(piece: Piece) -> Iterable[Finding]:
