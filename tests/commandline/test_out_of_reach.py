@@ -13,6 +13,7 @@ import pytest
 
 from composer.commandline import main
 from tests.commandline.refusals import Call, all_bytes, assert_one_line
+from tests.soak.hindrance import Program, without_privilege
 
 ROOT = Path(__file__).resolve().parents[2]
 posix = pytest.mark.skipif(os.name != "posix", reason="POSIX limits and permissions")
@@ -97,17 +98,27 @@ def test_a_full_disk(words: tuple[str, ...], file: Path) -> None:
     assert all_bytes(file.parent) == before
 
 
-@pytest.mark.skipif(sys.platform == "win32" or os.geteuid() == 0, reason="the superuser may write everywhere")
-def test_a_protected_folder(file: Path, call: Call) -> None:
-    before = all_bytes(file.parent)
-    file.parent.chmod(0o555)
+@posix
+@pytest.mark.parametrize(("what", "mode"), [("folder", 0o555), ("file", 0o444), ("file", 0o000)])
+def test_permission_lost(what: str, mode: int, file: Path) -> None:
+    """The superuser runs it without the privilege to pass over permissions (capabilities(7))."""
+    prefix = without_privilege()
+    if prefix is None:
+        pytest.skip("permissions do not bind whoever runs this")
+    program, before = Program(prefix=prefix), all_bytes(file.parent)
+    target = file if what == "file" else file.parent
+    usual = target.stat().st_mode
+    target.chmod(mode)
     try:
-        for words in (("set", file, "title=New"), ("export", file, "-o", file.with_suffix(".csv"))):
-            answer = call(*words)
-            assert (answer.code, answer.out) == (3, "")
-            assert_one_line(answer.err)
+        program.call("set", file, "title=New").refused(3)
+        if what == "folder":
+            program.call("export", file, "-o", file.with_suffix(".csv")).refused(3, "protected")
+        if mode:
+            program.call("report", file).done()
+        else:
+            program.call("report", file).refused(3, "may not be read")
     finally:
-        file.parent.chmod(0o755)
+        target.chmod(usual)
     assert all_bytes(file.parent) == before
 
 
