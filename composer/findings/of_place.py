@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable
 
 from composer.catalogue.catalogue import Catalogue
+from composer.geometry.nosing import stair_height_mm
 from composer.geometry.outline import contains
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.holding import STRIPS_NEED_SMOOTH
@@ -139,11 +140,12 @@ def _surface(piece: Piece, placement: Placement, wall: Wall) -> Iterable[Finding
 
 def _passage(piece: Piece, place: Rectangle, wall: Wall) -> Iterable[Finding]:
     depth = piece.frame.depth
-    if depth is not None and stands_into_passage(Mm(place.bottom), depth.mm):
+    bottom = Mm(place.bottom - stair_height_mm(wall.nosing, place.centre[0]))
+    if depth is not None and stands_into_passage(bottom, depth.mm):
         yield Finding(
             level="note",
             code="deep-in-passage",
             pieces=(piece.number,),
             wall=wall.key,
-            values=(("depth_mm", depth.mm), ("bottom_mm", place.bottom)),
+            values=(("depth_mm", depth.mm), ("bottom_mm", bottom)),
         )

@@ -181,6 +181,14 @@ def test_deep_frames_where_people_walk(bottom: float, depth: float, hazard: bool
     assert ("deep-in-passage" in levels(made)) is hazard
 
 
+@pytest.mark.parametrize(("bottom", "hazard"), [(1485, False), (1486, True)])
+def test_over_a_stair_the_passage_is_the_stair(bottom: float, hazard: bool) -> None:
+    # Middle of the piece at 1 700, where the nosing line stands 800 high: 685 above it is 1 485.
+    made = project([framed(depth=101)], [at(1, 1500, bottom)])
+    wall = msgspec.structs.replace(made.walls[0], nosing=((900.0, 0.0), (2600.0, 1700.0)))
+    assert ("deep-in-passage" in levels(msgspec.structs.replace(made, walls=(wall,)))) is hazard
+
+
 def test_a_group_over_a_sofa() -> None:
     # Decorating pages: 2/3 to 3/4 of its width; 150 to 200 mm above it, so 850 + 150 + 450 = 1 450.
     assert furniture.group_width_mm(Mm(2000.0)) == pytest.approx((1333.3, 1500), abs=0.1)
