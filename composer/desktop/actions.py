@@ -65,7 +65,7 @@ TABLE: tuple[Row, ...] = (
     Row("select_none", N_("Select None"), EDIT, N_("Lets go of the selection."), "Ctrl+Shift+A"),
     Row("paste_rows", N_("Paste Rows…"), EDIT, N_("Shows how copied rows of a table are understood, and adds their pieces."), Standard.Paste),
     Row("duplicate", N_("Duplicate"), EDIT, N_("Lays a copy of each selected piece on the floor; a copy of an obstacle stands beside it."), "Ctrl+D", rule=THING, line_above=True),
-    Row("delete", N_("Delete"), EDIT, N_("Removes the selected pieces and obstacles from the project."), Standard.Delete, rule=THING),
+    Row("delete", N_("Delete"), EDIT, N_("Removes the selected pieces and obstacles from the project."), "Del", rule=THING),
     Row("zoom_in", N_("Zoom In"), VIEW, N_("Shows the room larger."), Standard.ZoomIn),
     Row("zoom_out", N_("Zoom Out"), VIEW, N_("Shows the room smaller."), Standard.ZoomOut),
     Row("zoom_fit", N_("Zoom to Fit"), VIEW, N_("Shows the whole wall."), "Ctrl+0"),
@@ -118,6 +118,9 @@ def make_actions(parent: QWidget, do: Callable[[str], Callable[[], object]]) -> 
                 action.setShortcuts(QKeySequence.keyBindings(row.shortcut))
             else:
                 action.setShortcut(QKeySequence(row.shortcut))
+        if row.name == "delete":
+            # Not the standard key: under X11 that is Ctrl+D as well. Small keyboards have Backspace alone.
+            action.setShortcuts([QKeySequence(row.shortcut), QKeySequence("Backspace")])
         if row.name == "close":
             action.setMenuRole(QAction.MenuRole.QuitRole)
         elif row.name == "about":

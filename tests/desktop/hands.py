@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QAction, QMouseEvent
 from PySide6.QtTest import QTest
@@ -92,7 +94,7 @@ def choose_by_mouse(qtbot: QtBot, window: MainWindow, menu: str, name: str) -> N
     path = path_to(window, menu, action)
     click(bar, bar.actionGeometry(path[0].menuAction()).center())
     qtbot.waitUntil(path[0].isVisible, timeout=3000)
-    for outer, inner in zip(path, path[1:], strict=False):
+    for outer, inner in pairwise(path):
         click(outer, outer.actionGeometry(inner.menuAction()).center())
         qtbot.waitUntil(inner.isVisible, timeout=3000)
     click(path[-1], path[-1].actionGeometry(action).center())
@@ -106,7 +108,7 @@ def choose_by_keys(qtbot: QtBot, window: MainWindow, menu: str, name: str) -> No
     letter = title[title.index("&") + 1].upper()
     press(Qt.Key(ord(letter)), Qt.KeyboardModifier.AltModifier)
     qtbot.waitUntil(path[0].isVisible, timeout=3000)
-    for outer, inner in zip(path, path[1:], strict=False):
+    for outer, inner in pairwise(path):
         _walk_to(outer, inner.menuAction())
         press(Qt.Key.Key_Right)
         qtbot.waitUntil(inner.isVisible, timeout=3000)

@@ -178,7 +178,9 @@ def test_the_whole_job_by_keyboard(
 
     for width, height in FRAMES:
         card = form(window)
-        assert card.width_field.hasFocus() or card.width_field.isAncestorOf(QApplication.focusWidget())
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        assert focused is card.width_field or card.width_field.isAncestorOf(focused)
         type_in(str(width))
         press(Key.Key_Return)
         type_in(str(height))
