@@ -43,6 +43,7 @@ def _chosen(
             wall,
             (
                 ("fixing", fixing.id),
+                ("own_name", fixing.name),
                 ("count", piece.hardware.count),
                 ("capacity_kg", carried),
                 ("weight_kg", known.high),
@@ -51,7 +52,8 @@ def _chosen(
         )
     if fixing.fixing_kind != "rail" and wall.surface not in fixing.walls:
         level = "warn" if wall.surface == "unknown" else "stop"
-        yield _finding(level, "fixing-wall", piece, wall, (("fixing", fixing.id), ("surface", wall.surface)))
+        named = (("fixing", fixing.id), ("own_name", fixing.name), ("surface", wall.surface))
+        yield _finding(level, "fixing-wall", piece, wall, named)
     yield from _studs(piece, placement, wall, fixing.id, hanging)
 
 

@@ -7,10 +7,11 @@ from composer.findings.words import Sentences, Words
 from composer.texts import N_, say, say_many
 
 
-def fixing_name(fixing: str) -> str:
-    """What a fixing is called; one the catalogue does not know by its id."""
+def _fixing_name(words: Words) -> str:
+    """What the fixing is called: the person's own name for it, else the program's, else its id."""
+    fixing = words.word("fixing")
     record = usual().fixings.get(fixing)
-    return fixing if record is None else name_of(record)
+    return words.word("own_name") or (fixing if record is None else name_of(record))
 
 
 def _degrees(words: Words, name: str) -> str:
@@ -167,7 +168,7 @@ def overload(words: Words) -> str:
         "Piece {piece}: {count} × {fixing} carry {capacity} together, and the piece weighs up to {weight}.",
         int(words.number("count")),
         piece=words.piece,
-        fixing=fixing_name(words.word("fixing")),
+        fixing=_fixing_name(words),
         capacity=words.kg("capacity_kg"),
         weight=words.kg("weight_kg"),
     )
@@ -197,12 +198,12 @@ def _fixing_wall(words: Words) -> str:
         return say(
             "Piece {piece} hangs on {fixing}, but nobody has noted what the wall is made of.",
             piece=words.piece,
-            fixing=fixing_name(words.word("fixing")),
+            fixing=_fixing_name(words),
         )
     return say(
         "Piece {piece} hangs on {fixing}, which does not hold in {surface}.",
         piece=words.piece,
-        fixing=fixing_name(words.word("fixing")),
+        fixing=_fixing_name(words),
         surface=surface_name(words.word("surface")),
     )
 
@@ -244,7 +245,7 @@ def _stud_there(words: Words) -> str:
     return say(
         "Piece {piece}: there is a stud behind its hole; {fixing} opens only in a hollow.",
         piece=words.piece,
-        fixing=fixing_name(words.word("fixing")),
+        fixing=_fixing_name(words),
     )
 
 

@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from composer.hanging.balance import LEVEL_DEG, SEEN_TILT_DEG, tilt_of_pair_deg
 from composer.hanging.records import PieceHanging
-from composer.hanging.tolerances import NEIGHBOUR_EDGES_MM, PRINTED_LEAST_MM, pair_tolerance_mm
+from composer.hanging.tolerances import NEIGHBOUR_EDGES_MM, PRINTED_LEAST_MM, pair_tolerance_mm, tape_error_mm
 from composer.paper.figures import Figures
 from composer.texts import say
 from composer.units import Mm
@@ -34,8 +34,17 @@ def deviation(planned: Sequence[tuple[float, float]], measured: Sequence[tuple[f
     return Deviation(right, up, tilt, tilt_of_pair_deg(Mm(tilt), Mm(spacing)) if spacing else 0.0)
 
 
-def verdict(found: Deviation, spacing_mm: float, figures: Figures) -> str:
-    """One sentence about a measured piece: good, or what is off and whether it is seen."""
+def verdict(found: Deviation, spacing_mm: float, figures: Figures, reach_mm: float = 0.0) -> str:
+    """One sentence about a measured piece: good, or what is off and whether it is seen.
+
+    Args:
+        found: how far it is off.
+        spacing_mm: between its two points.
+        figures: how numbers are written.
+        reach_mm: from the corner it was measured from; a tape of class II tells no more than its own error
+            (Directive 2014/32/EU, annex X).
+    """
+    sideways = max(NEIGHBOUR_EDGES_MM, tape_error_mm(Mm(reach_mm), from_hook=True) if reach_mm else Mm(0.0))
     if abs(found.tilt_mm) > pair_tolerance_mm(Mm(spacing_mm)) and found.tilt_deg > LEVEL_DEG:
         seen = found.tilt_deg > SEEN_TILT_DEG
         off = figures.bare(round(abs(found.tilt_mm), 1))
@@ -49,7 +58,7 @@ def verdict(found: Deviation, spacing_mm: float, figures: Figures) -> str:
     if abs(found.up) > NEIGHBOUR_EDGES_MM:
         off = figures.bare(round(abs(found.up), 1))
         return say("It hangs {off} too high.", off=off) if found.up > 0 else say("It hangs {off} too low.", off=off)
-    if abs(found.right) > NEIGHBOUR_EDGES_MM:
+    if abs(found.right) > sideways:
         off = figures.bare(round(abs(found.right), 1))
         if found.right > 0:
             return say("It hangs {off} too far right.", off=off)

@@ -10,6 +10,7 @@ from composer.editing.record_edits import put_at
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
 from composer.model import AsHung, HungPiece, HungStrips, Instant, Key, Placement, Project, position
+from composer.paper.template_subject import datum_of
 from composer.texts import say
 
 Points = Sequence[tuple[float, float]]
@@ -119,6 +120,38 @@ def _with_holes_moved(
         hole = holes[index]
         holes[index] = msgspec.structs.replace(hole, x=position(hole.x + dx), y=position(hole.y + dy))
     return AsHung(items=items, holes=tuple(holes))
+
+
+def points_measured(
+    project: Project, key: Key, nails: Sequence[tuple[float | None, float | None]], *, from_level: bool
+) -> tuple[tuple[float, float], ...]:
+    """Hanging points by what was measured of their nails on the wall; what was not measured is as planned.
+
+    Args:
+        project: gives the plan and what distances and heights are taken from.
+        key: the piece.
+        nails: distance and height of each nail, mm, in the order of the list: distance as the wall's datum takes
+            it, height from the level line (up is positive) or above the floor.
+        from_level: whether heights are from the level line.
+
+    Raises:
+        EditRefused: the piece lies on the floor, or has another number of nails.
+    """
+    placement, hanging = _hung(project, key)
+    if len(nails) != len(hanging.holes):
+        number = piece_of(project, key).number
+        raise EditRefused(say("Piece {number} has {count} nails.", number=number, count=len(hanging.holes)))
+    datum = datum_of(project, project.wall_by_key[placement.wall])
+    found = []
+    for (distance, height), point, hole in zip(nails, hanging.points, hanging.holes, strict=True):
+        x = placement.left + point.x
+        if distance is not None:
+            x = datum.side_x - distance if datum.side == "right" else datum.side_x + distance
+        y = placement.bottom + point.y
+        if height is not None:
+            y = (height + datum.level_line if from_level else height) - (hole.y - point.y)
+        found.append((x, y))
+    return tuple(found)
 
 
 def follow_the_wall(project: Project, key: Key) -> Edit:

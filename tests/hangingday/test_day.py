@@ -18,6 +18,7 @@ from composer.hangingday.day import Day, Event, begin, calls, course, done_in, p
 from composer.hangingday.records import (
     follow_the_wall,
     planned_points,
+    points_measured,
     record_hung,
     record_measured,
     record_pressed,
@@ -244,6 +245,28 @@ def test_where_a_piece_really_hangs_moves_its_holes_and_the_plan_may_follow() ->
     follows = follow_the_wall(off, key).run(off)
     place, old = follows.placement_by_piece[key], off.placement_by_piece[key]
     assert (place.left - old.left, place.bottom - old.bottom) == (2, -4)
+
+
+def test_nails_measured_on_the_wall_become_points() -> None:
+    # Piece 3 of the stair: nails planned at 1 965 and 2 325 from the left corner, 2 634 and 2 631 above the floor
+    # (two slim hooks, 15 from seat to nail), the level line at 1 450.
+    project = sample("stair-wall")
+    key = next(piece.key for piece in project.pieces if piece.number == 3)
+    planned = planned_points(project, key)
+    (left, right) = points_measured(project, key, [(1967.0, 1183.0), (None, None)], from_level=True)
+    assert left == pytest.approx((1967, 1450 + 1183 - 15))
+    assert right == planned[1]
+    ((_, low), _) = points_measured(project, key, [(None, 2630.0), (None, None)], from_level=False)
+    assert low == pytest.approx(2630 - 15)
+    with pytest.raises(EditRefused):
+        points_measured(project, key, [(None, None)], from_level=True)
+
+
+def test_a_tape_tells_no_more_than_its_own_error() -> None:
+    # Class II over 6 m, from its hook: 0.3 + 6 · 0.2 + 0.2 = 1.7 mm.
+    found = deviation([(6000, 0)], [(6001.6, 0)])
+    assert verdict(found, 300, figures_of(sample("stair-wall")), 6000) == "Good: nobody sees that."
+    assert "right" in verdict(found, 300, figures_of(sample("stair-wall")), 1000)
 
 
 def test_records_that_cannot_be_are_refused() -> None:
