@@ -120,7 +120,7 @@ def _draw_frame(
         drawing.box(x, y, w, h, THIN_PT, fill_grey=LIGHT_GREY)
         drawing.box(x + w * 0.2, y - TAB_MM / scale, w * 0.6, TAB_MM / scale, HAIR_PT)
         side = say("R") if place.centre[0] > middle else say("L")
-        size = min(12.0, w * 0.8 / (0.6 * MM_PER_PT))
+        size = min(12.0, w * 0.8 / text_width_mm(printable(side), 1.0, "bold"))
         drawing.text(x + w / 2, y + h / 2 - size * 0.33 * MM_PER_PT, side, size, "bold", "centre")
     first = max(plan.places, key=lambda place: (place.right, place.top))
     _insets(drawing, left, top, wide, hanging, first, figures, scale)

@@ -25,7 +25,7 @@ from composer.paper.template_lines import place_words
 from composer.paper.template_parts import place_arrow, place_label, place_map, place_ruler
 from composer.paper.template_subject import Subject
 from composer.paper.template_tile import EDGE_CLEAR_MM, Place
-from composer.paper.template_view import View, draw_marks, draw_outline, without_false_crosses
+from composer.paper.template_view import View, around_marks, draw_marks, draw_outline, without_false_crosses
 from composer.paper.template_words import frame_words, join_step, measure_step
 from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm, wrap
@@ -124,16 +124,18 @@ class _Sheet:
     def outline(self) -> None:
         """Bands, edges, black corners with their numbers, crosses."""
         drawing, room, view, subject = self.drawing, self.room, self.view, self.subject
-        draw_joins(drawing, view, self.grid, self.place, self._label, [subject.outline])
+        outline = view.rectangle(subject.outline)
+        marks = around_marks(self.entry.points, ())
+        draw_joins(drawing, view, self.grid, self.place, self._label, [outline, *corner_boxes(outline), *marks])
         take_bands(room, view, self.grid, self.place)
         self.edges = draw_outline(drawing, view, subject.outline, THIN_PT)
         for edge in self.edges:
             room.take(reach(edge).grown(1.4))
-        for box in draw_corners(drawing, view.rectangle(subject.outline), view.printable):
+        for box in draw_corners(drawing, outline, view.printable):
             room.take(box.grown(1.0))
         draw_marks(drawing, self.entry.points, ())
-        for point in self.entry.points:
-            room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
+        for mark in marks:
+            room.take(mark)
         for point in self.entry.points:
             self._name_cross(point.page_x, point.page_y)
 

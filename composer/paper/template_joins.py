@@ -5,10 +5,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from composer.geometry.rectangle import Rectangle
-from composer.paper.drawing import Drawing
+from composer.paper.drawing import LEAST_PT, Drawing
 from composer.paper.figures import Figures
 from composer.paper.primitives import GREY, HAIR_PT, LAY_DASH, THIN_PT
 from composer.paper.room import Room
+from composer.paper.spans import Span
 from composer.paper.template_view import View
 from composer.paper.tiling import Grid
 from composer.paper.type_metrics import fitting_size, printable
@@ -17,6 +18,9 @@ from composer.texts import say
 REGISTER_ARM_MM, REGISTER_RADIUS_MM = 4.0, 1.5
 BELOW_TOP_MM = 40.0
 """Registers of the top row keep below the sheet's head."""
+
+LEAST_BAND_MM = 4.0
+"""A narrower band has no room for words."""
 
 Name = Callable[[int, int], str]
 
@@ -48,84 +52,90 @@ def joins_of(grid: Grid, place: tuple[int, int], scale: tuple[float, float]) -> 
 
 
 def draw_joins(
-    drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name, outlines: Sequence[Rectangle]
+    drawing: Drawing, view: View, grid: Grid, place: tuple[int, int], name: Name, edges: Sequence[Rectangle]
 ) -> None:
     """Bands with their sentences: the left and top inner edges are cut, right and bottom are laid under.
 
-    The sentences keep clear of the edges of ``outlines``.
+    The sentences keep clear of ``edges``: rectangles on the page, around pieces and marks.
     """
     area, bands = view.printable, joins_of(grid, place, view.scale)
     row, column = place
-    edges = [view.rectangle(outline) for outline in outlines]
     marks = register_marks(view, grid, place)
     for x, y in marks:
         _register(drawing, x, y, min(REGISTER_ARM_MM, max(0.0, grid.overlap * min(view.scale) / 2 - 0.5)))
+    left, bottom = area.left + bands.left, area.bottom + bands.bottom
+    right, top = area.right - bands.right, area.top - bands.top
     if bands.left:
         drawing.line(area.left, area.bottom, area.left, area.top, THIN_PT)
-        drawing.line(area.left + bands.left, area.bottom, area.left + bands.left, area.top, HAIR_PT, GREY)
-        words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row, column - 1))
-        _upright_words(
-            drawing, area.left, bands.left, _clear_up(area, (area.left, area.left + bands.left), marks, edges), words
-        )
+        drawing.line(left, area.bottom, left, area.top, HAIR_PT, GREY)
+        band = Rectangle(area.left, area.bottom, left, area.top)
+        _upright_words(drawing, band, _clear_up(band, marks, edges), _cut_words(name(row, column - 1)))
     if bands.right:
-        x = area.right - bands.right
-        drawing.line(x, area.bottom, x, area.top, THIN_PT, dash=LAY_DASH)
+        drawing.line(right, area.bottom, right, area.top, THIN_PT, dash=LAY_DASH)
         drawing.line(area.right, area.bottom, area.right, area.top, HAIR_PT, GREY)
-        words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row, column + 1))
-        _upright_words(drawing, x, bands.right, _clear_up(area, (x, area.right), marks, edges), words)
+        band = Rectangle(right, area.bottom, area.right, area.top)
+        _upright_words(drawing, band, _clear_up(band, marks, edges), _lay_words(name(row, column + 1)))
     if bands.top:
         drawing.line(area.left, area.top, area.right, area.top, THIN_PT)
-        drawing.line(area.left, area.top - bands.top, area.right, area.top - bands.top, HAIR_PT, GREY)
-        words = say("cut along the outer line, lay this band on {sheet}", sheet=name(row - 1, column))
-        _level_words(
-            drawing,
-            area.top - bands.top,
-            bands.top,
-            _clear_across(area, (area.top - bands.top, area.top), edges),
-            words,
-        )
+        drawing.line(area.left, top, area.right, top, HAIR_PT, GREY)
+        band = Rectangle(area.left, top, area.right, area.top)
+        _level_words(drawing, band, _clear_across(band, edges), _cut_words(name(row - 1, column)))
     if bands.bottom:
-        y = area.bottom + bands.bottom
-        drawing.line(area.left, y, area.right, y, THIN_PT, dash=LAY_DASH)
+        drawing.line(area.left, bottom, area.right, bottom, THIN_PT, dash=LAY_DASH)
         drawing.line(area.left, area.bottom, area.right, area.bottom, HAIR_PT, GREY)
-        words = say("lay the cut edge of {sheet} on the dashed line", sheet=name(row + 1, column))
-        _level_words(drawing, area.bottom, bands.bottom, _clear_across(area, (area.bottom, y), edges), words)
+        band = Rectangle(area.left, area.bottom, area.right, bottom)
+        _level_words(drawing, band, _clear_across(band, edges), _lay_words(name(row + 1, column)))
 
 
-def _upright_words(drawing: Drawing, left: float, wide: float, stretch: tuple[float, float], words: str) -> None:
-    if wide < 4:
-        return
+def _cut_words(sheet: str) -> tuple[str, str]:
+    """What to do with a band that is laid on the neighbour; in full, and for a short band."""
+    return say("cut along the outer line, lay this band on {sheet}", sheet=sheet), say("cut, on {sheet}", sheet=sheet)
+
+
+def _lay_words(sheet: str) -> tuple[str, str]:
+    """What to do with a band the neighbour is laid on; in full, and for a short band."""
+    return say("lay the cut edge of {sheet} on the dashed line", sheet=sheet), say("{sheet} here", sheet=sheet)
+
+
+def _fitting(choices: Sequence[str], room: float) -> tuple[str, float] | None:
+    """The first words that fit in 7 points or more, and their size; None when none do."""
+    for words in choices:
+        size = fitting_size(printable(words), room, 9, "semibold", 0)
+        if size >= LEAST_PT:
+            return words, size
+    return None
+
+
+def _upright_words(drawing: Drawing, band: Rectangle, stretch: Span, choices: Sequence[str]) -> None:
     low, high = stretch
-    size = fitting_size(printable(words), max(20.0, high - low - 4), 9, "semibold", 6)
-    drawing.text(left + wide / 2 + 1.1, (low + high) / 2, words, size, "semibold", "centre", turn=90)
+    fitting = _fitting(choices, high - low - 4)
+    if band.width >= LEAST_BAND_MM and fitting is not None:
+        words, size = fitting
+        drawing.text(band.centre[0] + 1.1, (low + high) / 2, words, size, "semibold", "centre", turn=90)
 
 
-def _level_words(drawing: Drawing, bottom: float, high: float, stretch: tuple[float, float], words: str) -> None:
-    if high < 4:
-        return
+def _level_words(drawing: Drawing, band: Rectangle, stretch: Span, choices: Sequence[str]) -> None:
     left, right = stretch
-    size = fitting_size(printable(words), max(20.0, right - left - 4), 9, "semibold", 6)
-    drawing.text((left + right) / 2, bottom + high / 2 - 1.1, words, size, "semibold", "centre")
+    fitting = _fitting(choices, right - left - 4)
+    if band.height >= LEAST_BAND_MM and fitting is not None:
+        words, size = fitting
+        drawing.text((left + right) / 2, band.centre[1] - 1.1, words, size, "semibold", "centre")
 
 
-def _clear_across(area: Rectangle, level: tuple[float, float], edges: list[Rectangle]) -> tuple[float, float]:
+def _clear_across(band: Rectangle, edges: Sequence[Rectangle]) -> Span:
     """The widest stretch of a level band between register marks and the pieces' own edges."""
-    bottom, top = level
-    met = [edge for edge in edges if edge.bottom < top and edge.top > bottom]
-    return _widest((area.left + 14, area.right - 14), [x for edge in met for x in (edge.left, edge.right)])
+    met = [edge for edge in edges if edge.bottom < band.top and edge.top > band.bottom]
+    return _widest((band.left + 14, band.right - 14), [x for edge in met for x in (edge.left, edge.right)])
 
 
-def _clear_up(
-    area: Rectangle, across: tuple[float, float], marks: list[tuple[float, float]], edges: list[Rectangle]
-) -> tuple[float, float]:
+def _clear_up(band: Rectangle, marks: list[tuple[float, float]], edges: Sequence[Rectangle]) -> Span:
     """The longest stretch of an upright band, likewise."""
-    left, right = across
-    met = [edge for edge in edges if edge.left < right and edge.right > left]
+    met = [edge for edge in edges if edge.left < band.right and edge.right > band.left]
     between = [y for _, y in marks] + [y for edge in met for y in (edge.bottom, edge.top)]
-    return _widest((area.bottom + 12, area.top - 12), between)
+    return _widest((band.bottom + 12, band.top - 12), between)
 
 
-def _widest(ends: tuple[float, float], between: list[float]) -> tuple[float, float]:
+def _widest(ends: Span, between: list[float]) -> Span:
     low, high = ends
     stops = [low, *sorted(stop for stop in between if low < stop < high), high]
     start, end = max(itertools.pairwise(stops), key=lambda pair: (pair[1] - pair[0], pair[0]))

@@ -49,7 +49,7 @@ def draw_drops(
         dimension_up(drawing, x - 13, hole.page_y, top, figures.bare(subject.height - hole.y))
         dimension_up(drawing, x - 13, point.page_y, hole.page_y, figures.bare(hole.y - point.y))
         dimension_up(drawing, x - 21, point.page_y, top, figures.bare(subject.height - point.y))
-        drawing.line(x - 23, hole.page_y, x - 5, hole.page_y, HAIR_PT)
+        drawing.line(x - 15, hole.page_y, x - 5, hole.page_y, HAIR_PT)
     else:
         dimension_up(drawing, x - 13, point.page_y, top, figures.bare(subject.height - point.y))
     drawing.line(x - 23, point.page_y, x - 7, point.page_y, HAIR_PT)

@@ -17,7 +17,7 @@ from composer.paper.template_grid import entry_of
 from composer.paper.template_lines import draw_drops, draw_spread, number_points
 from composer.paper.template_parts import place_ruler
 from composer.paper.template_subject import Subject
-from composer.paper.template_view import View, draw_marks, seen_holes, seen_points, without_false_crosses
+from composer.paper.template_view import View, around_marks, draw_marks, seen_holes, seen_points, without_false_crosses
 from composer.paper.template_words import frame_words, notes, numbers_table, spread_of_holes
 from composer.paper.tiling import Mark, hull_of
 from composer.paper.type_metrics import printable, text_width_mm
@@ -107,10 +107,8 @@ def _sheet(sheet: _Points) -> Page:
     area = view.printable
     room = Room(area.grown(-1.0))
     draw_marks(drawing, points, holes)
-    for point in points:
-        room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
-    for hole in holes:
-        room.take(Rectangle(hole.page_x, hole.page_y, hole.page_x, hole.page_y).grown(5))
+    for mark in around_marks(points, holes):
+        room.take(mark)
     _, top = view.at(0, subject.height)
     centre, _ = view.at(subject.width / 2, 0)
     has_top = area.bottom < top < area.top - 15
@@ -121,8 +119,8 @@ def _sheet(sheet: _Points) -> Page:
         room.take(Rectangle(area.left, top - 1.5, area.right, top + 1))
     draw_drops(drawing, room, subject, view, points, holes)
     draw_spread(drawing, room, subject, points, holes)
-    number_points(drawing, room, subject, points, holes)
     length = _draw_centre(drawing, room, subject, view, centre, top if has_top else area.top - HEAD_MM - 4)
+    number_points(drawing, room, subject, points, holes)
     under = _top_words(drawing, room, told, area, top) if has_top else head_foot
     _side_words(drawing, room, told, area, centre, under)
     place_stops(drawing, room, told.stops)

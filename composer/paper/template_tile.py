@@ -1,6 +1,5 @@
 """The sheets of one piece's full-size template, to be taped together and to the wall."""
 
-from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
 from composer.paper.page_index import label_of
@@ -22,7 +21,15 @@ from composer.paper.template_lines import (
 from composer.paper.template_map import map_page
 from composer.paper.template_parts import place_arrow, place_label, place_map, place_ruler
 from composer.paper.template_subject import Subject
-from composer.paper.template_view import View, draw_marks, draw_outline, seen_holes, seen_points, without_false_crosses
+from composer.paper.template_view import (
+    View,
+    around_marks,
+    draw_marks,
+    draw_outline,
+    seen_holes,
+    seen_points,
+    without_false_crosses,
+)
 from composer.paper.template_words import frame_words, notes, numbers_table, tile_steps
 from composer.paper.tiling import Grid, holds, mark_box
 from composer.texts import say
@@ -86,17 +93,14 @@ def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, *, tell: 
         return label_of(number, row, column)
 
     room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
-    draw_joins(drawing, view, grid, place, name, [subject.outline])
+    points, holes = seen_points(view, subject.hanging.points), seen_holes(view, subject.hanging.holes)
+    marks = around_marks(points, holes)
+    draw_joins(drawing, view, grid, place, name, [view.rectangle(subject.outline), *marks])
     take_bands(room, view, grid, place)
     edges = draw_outline(drawing, view, subject.outline, THICK_PT)
-    for edge in edges:
-        room.take(reach(edge).grown(1.4))
-    points, holes = seen_points(view, subject.hanging.points), seen_holes(view, subject.hanging.holes)
     draw_marks(drawing, points, holes)
-    for point in points:
-        room.take(Rectangle(point.page_x, point.page_y, point.page_x, point.page_y).grown(7))
-    for hole in holes:
-        room.take(Rectangle(hole.page_x, hole.page_y, hole.page_x, hole.page_y).grown(5))
+    for taken in (*(reach(edge).grown(1.4) for edge in edges), *marks):
+        room.take(taken)
     draw_drops(drawing, room, subject, view, points, holes)
     draw_spread(drawing, room, subject, points, holes)
     draw_centre(drawing, room, subject, view, points, holes)

@@ -90,6 +90,12 @@ def draw_marks(drawing: Drawing, points: Iterable[IndexPoint], holes: Iterable[I
         hole_ring(drawing, hole.page_x, hole.page_y)
 
 
+def around_marks(points: Iterable[IndexPoint], holes: Iterable[IndexHole]) -> list[Rectangle]:
+    """Squares on the page that no text may enter, around crosses and rings."""
+    squares = [Rectangle(p.page_x, p.page_y, p.page_x, p.page_y).grown(CROSS_HALF_MM + 1) for p in points]
+    return squares + [Rectangle(h.page_x, h.page_y, h.page_x, h.page_y).grown(RING_HALF_MM + 1) for h in holes]
+
+
 def draw_edge(
     drawing: Drawing, view: View, start: tuple[float, float], end: tuple[float, float], width_pt: float = THIN_PT
 ) -> Line | None:

@@ -23,6 +23,7 @@ from composer.paper.template_subject import Datum, Subject, subjects
 from composer.paper.template_tile import EDGE_CLEAR_MM
 from composer.paper.template_view import (
     View,
+    around_marks,
     draw_marks,
     draw_outline,
     seen_holes,
@@ -91,14 +92,14 @@ def _draw_sheet(
     drawing = Drawing()
     points, holes = entry.points, entry.holes
     room = Room(joins_of(grid, place, view.scale).inner(view.printable).grown(-EDGE_CLEAR_MM))
-    draw_joins(drawing, view, grid, place, _name, [_outline_of(subject) for subject in hung])
+    marks = around_marks(points, holes)
+    frames = [view.rectangle(_outline_of(subject)) for subject in hung]
+    draw_joins(drawing, view, grid, place, _name, [*frames, *marks])
     take_bands(room, view, grid, place)
     edges = [edge for subject in hung for edge in draw_outline(drawing, view, _outline_of(subject), THICK_PT)]
-    for edge in edges:
-        room.take(reach(edge).grown(1.2))
     draw_marks(drawing, points, holes)
-    for x, y in [(p.page_x, p.page_y) for p in points] + [(h.page_x, h.page_y) for h in holes]:
-        room.take(Rectangle(x, y, x, y).grown(7))
+    for taken in (*(reach(edge).grown(1.2) for edge in edges), *marks):
+        room.take(taken)
     seen = [subject for subject in hung if min(view.rectangle(_outline_of(subject)).overlap(view.printable)) > 0]
     for subject in seen:
         _number(drawing, room, subject, points, holes)
