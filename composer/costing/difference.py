@@ -15,12 +15,15 @@ from composer.rehang.plan import RehangPlan
 
 
 def needs_for_change(project: Project, plan: RehangPlan, target: Arrangement | None) -> tuple[Need, ...]:
-    """What pieces that go up need in all; strips and fixings of those that move; filler for old holes."""
+    """What pieces that go up need in all, new strips for those that move, filler for old holes.
+
+    A piece that moves takes its hooks along; where another takes over its hole, the hook in it serves.
+    """
     coming = {change.number for change in plan.of("up")}
     moving = {change.number for change in plan.of("move")}
     found = list(needs_of(project, target, only=coming))
     for need in needs_of(project, target, only=moving):
-        if need.group in ("strips", "fixing"):
+        if need.group == "strips":
             _join(found, need)
     if plan.fill:
         found += [
@@ -42,10 +45,10 @@ def _join(found: list[Need], need: Need) -> None:
 
 
 def freed(project: Project, plan: RehangPlan) -> tuple[InDrawer, ...]:
-    """Fixings that come off the wall and serve again: those of pieces that come down or move."""
+    """Fixings that come off the wall and serve again: those of pieces that come down."""
     known = catalogues.of(project.catalogue)
     counts: dict[str, int] = {}
-    for change in (*plan.of("down"), *plan.of("move")):
+    for change in plan.of("down"):
         hardware = change.piece.hardware
         if hardware is not None and hardware.fixing in known.fixings:
             counts[hardware.fixing] = counts.get(hardware.fixing, 0) + hardware.count

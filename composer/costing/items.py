@@ -50,7 +50,7 @@ FILLER, SANDPAPER, PAINT = "filler", "sandpaper", "touch-up-paint"
 
 _SMALL_NAMES = {
     FRAME: N_("frame"),
-    PAPER: N_("sheets of paper for the templates"),
+    PAPER: N_("paper for the templates"),
     BUMPER: N_("bumpers, felt or clear, 10 mm across"),
     WIPE: N_("alcohol wipes"),
     TAPE: N_("hinging tape, gummed paper, metres"),

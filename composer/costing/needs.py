@@ -2,7 +2,7 @@
 
 Everything counts that hangs or lies on the floor: a piece that is not wanted is deleted, or left out
 by its number. Nothing is needed twice: what a piece already has (an owned frame, a print that is
-here) is no need.
+here) is no need; a piece that is up keeps its hooks, and its strips where it stays.
 """
 
 from collections import defaultdict
@@ -17,7 +17,8 @@ from composer.costing.need import HAS_ITS_MAT, Need
 from composer.costing.prints_and_mats import boards_of, prints_of
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
-from composer.model import Arrangement, Piece, Project
+from composer.model import Arrangement, Key, Piece, Project
+from composer.rehang.plan import plan_rehang
 
 BUMPERS_A_PIECE = 2
 """At the lower corners of a piece on nails (common practice, no source)."""
@@ -69,12 +70,14 @@ def needs_of(
     pieces = [piece for piece in project.pieces if only is None or piece.number in only]
     tally = _Tally()
     halves: dict[str, dict[int, int]] = defaultdict(dict)
+    up, staying = project.up(), _staying(project, chosen)
     for piece in pieces:
         placement = places.get(piece.key)
         hanging = hang(piece, turned=placement is not None and placement.turned, catalogue=known)
         if not piece.owned:
             tally.add("frame", FRAME, piece.number, 1, piece.price)
-        _holding(tally, halves, piece, hanging, known)
+        if piece.key not in staying:
+            _holding(tally, halves, piece, hanging, known, has_fixing=piece.key in up)
     found = [
         *prints_of(project, pieces, chosen),
         *boards_of(project, pieces, chosen),
@@ -92,8 +95,25 @@ def needs_of(
     return tuple(found)
 
 
+def _staying(project: Project, arrangement: Arrangement) -> frozenset[Key]:
+    """Pieces that are up and are not touched; those that are up and lie on the floor here come down: no need."""
+    if not project.up():
+        return frozenset()
+    stay = set(project.up())
+    for wall in project.walls:
+        plan = plan_rehang(project, wall, arrangement)
+        stay -= {change.piece.key for change in (*plan.of("move"), *plan.of("up"))}
+    return frozenset(stay)
+
+
 def _holding(
-    tally: _Tally, halves: dict[str, dict[int, int]], piece: Piece, hanging: PieceHanging, known: Catalogue
+    tally: _Tally,
+    halves: dict[str, dict[int, int]],
+    piece: Piece,
+    hanging: PieceHanging,
+    known: Catalogue,
+    *,
+    has_fixing: bool,
 ) -> None:
     """Strips or fixings of one piece; a strip cut lengthwise makes two."""
     if hanging.strips is not None:
@@ -102,7 +122,7 @@ def _holding(
             halves[item][piece.number] = hanging.strips.pairs
         else:
             tally.add("strips", item, piece.number, hanging.strips.pairs)
-    elif piece.hardware is not None and hanging.kind not in {"strips", "ledge"}:
+    elif piece.hardware is not None and not has_fixing and hanging.kind not in {"strips", "ledge"}:
         tally.add("fixing", piece.hardware.fixing, piece.number, piece.hardware.count)
 
 

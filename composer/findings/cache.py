@@ -95,7 +95,10 @@ class FindingsCache:
             parts = (
                 part for piece in project.pieces for part in (piece, piece.key in places and places[piece.key].turned)
             )
-            read = (project.catalogue, project.money, project.units, project.currency, project.as_hung, *parts)
+            # What is up and stays needs nothing: then, and only then, places matter.
+            places_read = chosen.placements if project.up() else None
+            money = (project.catalogue, project.money, project.units, project.currency, project.as_hung)
+            read = (*money, places_read, *parts)
             yield from self._keep(("budget", "w0"), read, lambda *_: check_budget(project, chosen))
 
     def _wall(

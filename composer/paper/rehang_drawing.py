@@ -157,7 +157,7 @@ def _piece(
     weight: Literal["regular", "bold"] = "regular" if sign == "none" else "bold"
     number_mm = len(str(change.number)) * 0.53 * size * MM_PER_PT
     middle_x, middle_y = x + wide / 2, y + high * 0.42
-    beside = sign != "none" and wide >= number_mm + 7
+    beside = sign != "none" and wide >= number_mm + 6
     below = sign != "none" and not beside and high >= size * MM_PER_PT + 5.5
     shift = -2.6 if beside else 0.0
     lift = 1.8 if below else 0.0

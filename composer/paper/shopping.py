@@ -80,7 +80,7 @@ class _List:
         shops = [shop for shop in SHOPS if any(entry.shop == shop for entry in listed)]
         for number, shop in enumerate(shops, 1):
             self._shop(number, shop, [entry for entry in listed if entry.shop == shop])
-        if listed:
+        if listed and self.costs.lines:
             self._total()
         ends = ends_of(self.project, self.costs, self.cheaper, still_hangs(self.project, self.costs), self.figures)
         self._need(ends.columns_height(self.area.width), rows=False)
@@ -111,7 +111,7 @@ class _List:
             if first
             else say("Continued.")
         )
-        note = say("prices in {currency} · sizes in {unit}", currency=self.costs.currency, unit=self.figures.unit)
+        note = say("prices in {currency} · sizes in {unit}", currency=self.costs.currency, unit=self.figures.all_in)
         self.y = sheet_head(self.drawing, self.area, say("Shopping list"), self.project.title, note, below)
         if first:
             self._sums()
@@ -146,7 +146,9 @@ class _List:
         for place, (words, amount) in enumerate(sums):
             x = area.left + place * step
             used = drawing.text(x, base, words, 10, within=step * 0.42)
-            drawing.text(x + used + 3, base, self.money(amount), 18, "bold", within=step - used - 5)
+            drawing.text(
+                x + used + 3, base, self.money(amount) if costs.lines else "—", 18, "bold", within=step - used - 5
+            )
         drawing.text(area.right - 33, base, say("paid in all"), 10, align="right", within=22)
         write_in_box(drawing, area.right - 30, base - 3, 30, 9)
         self.y = base - 5
@@ -184,7 +186,9 @@ class _List:
         drawing, base = self.drawing, self.y - self._shop_mm + 2.4
         drawing.text(self.area.left, base, str(number), 14, "bold")
         drawing.text(self.columns.what, base, shop_name(shop), 14, "bold", within=self.columns.need - self.columns.what)
-        drawing.text(self.columns.to_pay, base, self.money(self.costs.of_shop(shop)), 10, "semibold", "right")
+        paid = self.costs.of_shop(shop)
+        if paid or all(entry.buy for entry in listed):
+            drawing.text(self.columns.to_pay, base, self.money(paid), 10, "semibold", "right")
         self.y -= self._shop_mm
         drawing.line(self.area.left, self.y, self.area.right, self.y, THIN_PT)
         for entry in listed:

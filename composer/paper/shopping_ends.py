@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from composer.catalogue import catalogue as catalogues
 from composer.costing.alternatives import Alternative, alternative_words
 from composer.costing.costs import Costs
-from composer.costing.items import PAPER, counted, item_name
+from composer.costing.items import counted, item_name
 from composer.costing.left_over import StillHangs
 from composer.costing.need import Need
 from composer.costing.shown import show_money, show_numbers
@@ -41,7 +41,7 @@ class Ends:
     def rest_height(self, width: float) -> float:
         """Room for what the rest would still hang, mm; 0 for nothing."""
         rest = sum(lines_of(words, width, 10) * line_step(10) for words in self.rest)
-        return _HEAD_MM + rest if self.rest else 0.0
+        return _HEAD_MM + 1.6 + rest if self.rest else 0.0
 
 
 def _rows(words: str, width: float) -> float:
@@ -73,12 +73,10 @@ def ends_of(
 
 
 def _at_home(need: Need, name: str, count: int) -> str:
-    if need.item == PAPER:
-        return say("{count} {what}", count=count, what=name)
     amount = counted(need.group, need.item, count)
     if not need.pieces:
-        return say("{count} {what}", count=amount, what=name)
-    return say("{count} {what} ({pieces})", count=amount, what=name, pieces=show_numbers(need.pieces))
+        return say("{what}: {count}", count=amount, what=capital(name))
+    return say("{what}: {count}, for {pieces}", count=amount, what=capital(name), pieces=show_numbers(need.pieces))
 
 
 def _still(one: StillHangs, figures: Figures) -> str:
@@ -134,8 +132,8 @@ def draw_columns(drawing: Drawing, area: Area, top: float, ends: Ends) -> float:
 
 def draw_rest(drawing: Drawing, area: Area, top: float, ends: Ends) -> float:
     """What the rest would still hang; returns the y below."""
-    drawing.text(area.left, top - 5.4, say("What is left over would still hang"), 14, "bold", within=area.width)
-    y = top - _HEAD_MM - 1.6
+    drawing.text(area.left, top - 7.0, say("What is left over would still hang"), 14, "bold", within=area.width)
+    y = top - _HEAD_MM - 3.2
     for words in ends.rest:
         y = drawing.paragraph(area.left, y, words, area.width, 10)
     return y

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from composer.costing.costs import costs_of
 from composer.costing.difference import costs_of_change
 from composer.model import Project
 from composer.projectfile import store
@@ -54,7 +55,7 @@ def test_what_the_change_costs(project: Project) -> None:
 
     Prints: glass 254 − 40 + 12 − 3 = 223 by 274; 350 − 40 + 9 = 319 by 198 and 223: no 8 × 10 covers, so these have
     no price. Strips for 9: two pairs, two in the drawer. Hooks: two one-nail hooks, four in the drawer.
-    Nails: 6 takes its own along, 10 hangs on it: one of two nails is bought, and it has no price.
+    Nails: 10 hangs on the nail 6 leaves, so one more is bought; it has no price.
     """
     plan = plan_rehang(project, project.walls[0], project.arrangement)
     costs = costs_of_change(project, plan, project.arrangement)
@@ -68,7 +69,7 @@ def test_what_the_change_costs(project: Project) -> None:
         "hook-one-nail": Decimal(0),
     }
     nails = next(need for need in costs.unpriced if need.item == "nail-board")
-    assert (nails.count, nails.at_home) == (2, 1)
+    assert (nails.count, nails.pieces) == (1, (10,))
 
 
 def test_no_shift_of_the_whole_saves_more(project: Project) -> None:
@@ -83,3 +84,13 @@ def test_what_to_look_for_second_hand(project: Project) -> None:
     for place in places:
         assert place.piece is not None
         assert place.takes(*place.piece.size_mm())
+
+
+def test_the_shopping_list_of_a_wall_that_is_up_has_only_what_is_new(project: Project) -> None:
+    """Hooks and strips of the six that stay are in the wall; 9 moves and takes two pairs, 10 to 12 take three fixings."""
+    costs = costs_of(project)
+    strips = next(line for line in costs.lines if line.group == "strips")
+    assert (strips.need.pieces, strips.need.count, strips.cost) == ((9,), 2, Decimal(0))
+    fixings = {line.need.item: line.need.pieces for line in costs.lines if line.group == "fixing"}
+    fixings |= {need.item: need.pieces for need in costs.unpriced if need.group == "fixing"}
+    assert fixings == {"hook-one-nail": (11, 12), "nail-board": (10,)}
