@@ -11,6 +11,7 @@ from io import BytesIO
 from typing import Any
 
 from reportlab import rl_config
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream
 from reportlab.pdfbase.pdfmetrics import registerFont
 from reportlab.pdfbase.ttfonts import TTFont
@@ -25,6 +26,7 @@ from composer.paper.primitives import (
     Item,
     Line,
     Page,
+    Photo,
     Polygon,
     Text,
     Turn,
@@ -175,6 +177,10 @@ class _Pen:
             canvas.addLiteral(f"n {start} m {end} l S")
         elif isinstance(item, Text):
             self._draw_text(item)
+        elif isinstance(item, Photo):
+            # The JPEG goes into the file as it is; the library names it by its content.
+            place = (side * PT_PER_MM for side in (item.left, item.bottom, item.width, item.height))
+            canvas.drawImage(ImageReader(BytesIO(item.jpeg)), *place)
         elif isinstance(item, Box):
             stroke, fill = self._prepare(item.width_pt, item.grey, item.fill_grey, item.dash)
             painted = {(1, 0): "S", (0, 1): "f", (1, 1): "B", (0, 0): "n"}[stroke, fill]

@@ -99,7 +99,18 @@ class Text:
     grey: float = BLACK
 
 
-Item = Line | Polygon | Box | Circle | Text
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A picture in an upright rectangle; ``jpeg`` is a small baseline JPEG of the rectangle's shape."""
+
+    left: float
+    bottom: float
+    width: float
+    height: float
+    jpeg: bytes
+
+
+Item = Line | Polygon | Box | Circle | Text | Photo
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,7 +185,7 @@ def moved(items: Iterable[Item], dx: float, dy: float) -> Iterator[Item]:
             yield replace(item, x1=item.x1 + dx, y1=item.y1 + dy, x2=item.x2 + dx, y2=item.y2 + dy)
         elif isinstance(item, Polygon):
             yield replace(item, points=tuple((x + dx, y + dy) for x, y in item.points))
-        elif isinstance(item, Box):
+        elif isinstance(item, Box | Photo):
             yield replace(item, left=item.left + dx, bottom=item.bottom + dy)
         else:
             yield replace(item, x=item.x + dx, y=item.y + dy)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from PIL import Image, ImageDraw, ImageFont
 
-from composer.paper.primitives import MM_PER_PT, Box, Circle, Item, Line, Polygon, Text
+from composer.paper.primitives import MM_PER_PT, Box, Circle, Item, Line, Photo, Polygon, Text
 from composer.paper.type_metrics import NO_GLYPH_EM, NO_GLYPH_HEIGHT_EM, font_file, runs, text_width_mm
 
 if TYPE_CHECKING:
@@ -69,6 +69,8 @@ class _Pen:
             self._text(item)
         elif isinstance(item, Circle):
             self._circle(item)
+        elif isinstance(item, Photo):
+            self._photo(item)
         else:
             self._shape(item)
 
@@ -116,6 +118,13 @@ class _Pen:
         if item.width_pt is not None:
             box = (x - outer, y - outer, x + outer, y + outer)
             self._draw.ellipse(box, outline=_level(item.grey), width=max(1, round(2 * half)))
+
+    def _photo(self, item: Photo) -> None:
+        left, top = self._at(item.left, item.bottom + item.height)
+        right, bottom = self._at(item.left + item.width, item.bottom)
+        size = (max(1, round(right - left)), max(1, round(bottom - top)))
+        with Image.open(BytesIO(item.jpeg), formats=("JPEG",)) as picture:
+            self._picture.paste(picture.convert("L").resize(size), (round(left), round(top)))
 
     def _text(self, item: Text) -> None:
         size = item.size_pt * MM_PER_PT * self._per_mm

@@ -1,9 +1,10 @@
 """A whole wall as SVG: 1 unit = 1 mm, y down, one group a piece."""
 
+from base64 import b64encode
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
-from composer.paper.primitives import MM_PER_PT, Box, Circle, Dash, Item, Line, Polygon, Text
+from composer.paper.primitives import MM_PER_PT, Box, Circle, Dash, Item, Line, Photo, Polygon, Text
 
 _FAMILY = "'Source Sans Pro', 'Source Sans 3', sans-serif"
 _WEIGHT = {"regular": 400, "semibold": 600, "bold": 700}
@@ -71,6 +72,10 @@ def _element(item: Item, height: float) -> str:
         points = " ".join(f"{_n(x)},{_n(height - y)}" for x, y in item.points)
         shape = "polygon" if item.closed else "polyline"
         return f'<{shape} points="{points}" {_paint(item.width_pt, item.grey, item.fill_grey)}/>\n'
+    if isinstance(item, Photo):
+        corner = f'x="{_n(item.left)}" y="{_n(height - item.bottom - item.height)}"'
+        sides = f'width="{_n(item.width)}" height="{_n(item.height)}" preserveAspectRatio="none"'
+        return f'<image {corner} {sides} href="data:image/jpeg;base64,{b64encode(item.jpeg).decode()}"/>\n'
     return _text(item, height)
 
 

@@ -8,7 +8,7 @@ from composer.hanging.records import HangingPoint, Hole
 from composer.paper.drawing import Drawing
 from composer.paper.furniture import hole_ring, point_cross
 from composer.paper.page_index import IndexHole, IndexPoint, to_page
-from composer.paper.primitives import THIN_PT, Box, Circle, Item, Line, Polygon
+from composer.paper.primitives import THIN_PT, Box, Circle, Item, Line, Photo, Polygon
 from composer.paper.template_subject import CROSS_HALF_MM, RING_HALF_MM
 
 NEAR_MM = 1e-6
@@ -144,6 +144,7 @@ def turned(items: Iterable[Item], x: float, y: float) -> list[Item]:
         elif isinstance(item, Circle):
             result.append(replace(item, x=x - item.y, y=y + item.x))
         else:
+            assert not isinstance(item, Photo)  # full-size sheets carry none
             result.append(replace(item, x=x - item.y, y=y + item.x, turn=90))
     return result
 

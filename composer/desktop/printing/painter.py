@@ -9,10 +9,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QMarginsF, QPointF, QRectF, QSizeF, Qt
-from PySide6.QtGui import QColor, QFont, QPageLayout, QPageSize, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QImage, QPageLayout, QPageSize, QPainter, QPen, QPolygonF
 
 from composer.desktop.theme import FAMILY
-from composer.paper.primitives import MM_PER_PT, Box, Circle, Item, Line, Page, Polygon, Text
+from composer.paper.primitives import MM_PER_PT, Box, Circle, Item, Line, Page, Photo, Polygon, Text
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
@@ -57,6 +57,10 @@ def _paint(painter: QPainter, item: Item, height: float, hairline: float) -> Non
     if isinstance(item, Line):
         painter.setPen(_pen(item.width_pt, item.grey, item.dash, hairline))
         painter.drawLine(QLineF(item.x1, height - item.y1, item.x2, height - item.y2))
+        return
+    if isinstance(item, Photo):
+        place = QRectF(item.left, height - item.bottom - item.height, item.width, item.height)
+        painter.drawImage(place, QImage.fromData(item.jpeg))
         return
     dash = item.dash if isinstance(item, Box) else ()
     painter.setPen(_pen(item.width_pt, item.grey, dash, hairline))
