@@ -15,7 +15,7 @@ from composer.paper.drawing import Area, Drawing, line_step, lines_of
 from composer.paper.elevation import of_wall
 from composer.paper.furniture import sheet_head
 from composer.paper.hanging_list_rows import Block, HangingList, Row, hanging_list
-from composer.paper.hanging_list_wall import AROUND_BELOW, AROUND_LEFT, AROUND_RIGHT, draw_list_wall
+from composer.paper.hanging_list_wall import AROUND_LEFT, AROUND_RIGHT, draw_list_wall
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page, Weight
 from composer.paper.sheet_request import SheetRequest
 from composer.texts import say
@@ -121,24 +121,55 @@ def build(
     area = paper.expect(say("Hanging list"), *(_LEAST if not large_print else _LEAST[::-1]))
     columns = _INCHES if made.figures.imperial else _METRIC
     table = _Table(area, max(1.0, min(area.width / _UPRIGHT_MM, 1.5)) if large_print else 1.0, columns)
-    known = catalogues.of(project.catalogue)
-    pages: list[Page] = []
-    rest: list[Row] = list(made.rows)
-    foot = _foot_mm(made, table)
-    while rest or not pages:
-        drawing = Drawing()
-        y = _head(drawing, table, project, made, first=not pages)
-        if not pages:
-            scale = None if large_print else _scale(made, table, y)
-            y = _wall(drawing, made, project, table, y, scale, known)
-            if large_print:
-                pages.append(_page(drawing, paper, wall, area, len(pages)))
-                continue
-        rest, y = _rows(drawing, table, made, rest, y, foot)
-        if not rest:
-            _foot(drawing, table, made, y)
-        pages.append(_page(drawing, paper, wall, area, len(pages)))
-    return pages
+    job = _Job(project, made, table, paper, catalogues.of(project.catalogue), large_print=large_print)
+    # Fewest sides, then the largest drawing.
+    return min((job.pages(scale) for scale in job.scales()), key=len)
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """One wall's list in the making."""
+
+    project: Project
+    made: HangingList
+    table: _Table
+    paper: SheetRequest
+    known: catalogues.Catalogue
+    large_print: bool
+
+    def scales(self) -> list[float]:
+        """Scales to draw the wall at, the largest first; the smallest one where none leaves room for the table."""
+        area = self.table.area
+        width, height = float(self.made.wall.width.mm), float(self.made.wall.height.mm)
+        share = 0.85 if self.large_print else 0.62
+        needed = max(width / (area.width - AROUND_LEFT - AROUND_RIGHT), height / (area.height * share))
+        return [scale for scale in _SCALES if scale >= needed] or [math.ceil(needed / 25) * 25.0]
+
+    def pages(self, scale: float) -> list[Page]:
+        """All sides, with the wall drawn at that scale."""
+        pages: list[Page] = []
+        rest: list[Row] = list(self.made.rows)
+        foot = _foot_mm(self.made, self.table)
+        while True:
+            drawing = Drawing()
+            y = _head(drawing, self.table, self.project, self.made, first=not pages)
+            if not pages:
+                y = self._wall(drawing, y, scale)
+            drawn = self.large_print and not pages
+            foot_alone = not rest
+            if not drawn:
+                rest, y = _rows(drawing, self.table, self.made, rest, y, foot)
+            done = not drawn and not rest and (foot_alone or y - foot >= self.table.area.bottom - 1e-6)
+            if done:
+                _foot(drawing, self.table, self.made, y)
+            pages.append(_page(drawing, self.paper, self.made.wall, self.table.area, len(pages)))
+            if done:
+                return pages
+
+    def _wall(self, drawing: Drawing, top: float, scale: float) -> float:
+        number_pt = 14.0 * self.table.size
+        below = draw_list_wall(drawing, self.made, self.table.area, top - _GAP, scale, self.known, number_pt)
+        return below - _GAP
 
 
 def _page(drawing: Drawing, paper: SheetRequest, wall: Wall, area: Area, index: int) -> Page:
@@ -157,54 +188,11 @@ def _head(drawing: Drawing, table: _Table, project: Project, made: HangingList, 
     return drawing.paragraph(area.left, rule - line_step(size), level, area.width, size) + line_step(size) - 2.4
 
 
-# --- The drawing -----------------------------------------------------------------------------------
-
-
-def _scale(made: HangingList, table: _Table, top: float) -> float | None:
-    """The largest drawing with a round scale that leaves the table and its foot on the same side; None: there is none."""
-    area = table.area
-    room = top - area.bottom - _table_mm(made, table) - _foot_mm(made, table) - AROUND_BELOW - 2 * _GAP
-    if room <= 0:
-        return None
-    needed = max(float(made.wall.width.mm) / _across(area), float(made.wall.height.mm) / room)
-    return next((scale for scale in _SCALES if scale >= needed), None)
-
-
-def _across(area: Area) -> float:
-    return area.width - AROUND_LEFT - AROUND_RIGHT
+# --- The table -------------------------------------------------------------------------------------
 
 
 def _heads_mm(table: _Table) -> float:
     return 2 * table.small_mm + 2.8
-
-
-def _table_mm(made: HangingList, table: _Table) -> float:
-    blocks: tuple[Block, ...] = ("nails", "edges", "unknown")
-    heads = sum(_heads_mm(table) for block in blocks if made.of_block(block))
-    return heads + sum(table.row_mm(row) for row in made.rows)
-
-
-def _wall(
-    drawing: Drawing,
-    made: HangingList,
-    project: Project,
-    table: _Table,
-    top: float,
-    scale: float | None,
-    known: catalogues.Catalogue,
-) -> float:
-    area = table.area
-    width, height = float(made.wall.width.mm), float(made.wall.height.mm)
-    if scale is None:
-        # On a side of its own, or above as many rows as go below it.
-        share = 1.0 if table.size > 1 else 0.42
-        high = (top - area.bottom) * share - AROUND_BELOW - 2 * _GAP
-        needed = max(width / _across(area), height / high)
-        scale = next((one for one in _SCALES if one >= needed), math.ceil(needed / 25) * 25.0)
-    return draw_list_wall(drawing, made, area, top - _GAP, scale, known, number_pt=14.0 * table.size) - _GAP
-
-
-# --- The table -------------------------------------------------------------------------------------
 
 
 def _rows(
@@ -215,6 +203,8 @@ def _rows(
     rest = list(rows)
     y = top
     block: Block | None = None
+    if not rest:
+        return [], y
     drawing.line(area.left, y, area.right, y, THICK_PT)
     while rest:
         row = rest[0]
@@ -323,23 +313,31 @@ def _small(
 # --- The foot --------------------------------------------------------------------------------------
 
 
-def _foot_columns(made: HangingList, table: _Table) -> tuple[float, float]:
-    width = (table.area.width - 8) / 2
-    return width, width
+def _foot_width(table: _Table) -> float:
+    return (table.area.width - 8) / 2
+
+
+def _foot_pt(made: HangingList, table: _Table) -> float:
+    """Size of the foot's words: smaller only where more warnings apply than a side holds."""
+    size = table.pt(10)
+    while size > 7 and _foot_at(made, table, size) > table.area.height - 40:
+        size -= 0.5
+    return size
 
 
 def _foot_mm(made: HangingList, table: _Table) -> float:
-    width, _ = _foot_columns(made, table)
-    size = table.pt(10)
+    return _foot_at(made, table, _foot_pt(made, table))
+
+
+def _foot_at(made: HangingList, table: _Table, size: float) -> float:
+    width = _foot_width(table)
     left = lines_of(made.take, width, size) * line_step(size) + 2 * 6.4 * table.size
     right = sum(lines_of(sentence, width, size) * line_step(size) + 0.6 for sentence in made.mind)
     return 7.0 * table.size + max(left, right) + 1.5
 
 
 def _foot(drawing: Drawing, table: _Table, made: HangingList, top: float) -> None:
-    width, _ = _foot_columns(made, table)
-    size = table.pt(10)
-    area = table.area
+    width, size, area = _foot_width(table), _foot_pt(made, table), table.area
     y = top - 5.6 * table.size
     drawing.text(area.left, y, say("Take with you"), table.pt(12), "semibold")
     below = drawing.paragraph(area.left, y - line_step(size) - 0.6, made.take, width, size)

@@ -320,7 +320,7 @@ def _take(chosen: Sequence[Subject], known: Catalogue, figures: Figures) -> str:
     counts = tally(((one.piece, bool(one.placement and one.placement.turned)) for one in chosen), known)
     parts = [counted(known.fixings[fixing], count) for fixing, count in counts.fixings.items()]
     if counts.unchosen:
-        listed = ", ".join(str(number) for number in counts.unchosen)
+        listed = ", ".join(str(number) for number in sorted(counts.unchosen))
         parts.append(say("fixings for {numbers}: choose them", numbers=listed))
     parts += [say("drill {size}", size=f"{size:g}") for size in sorted(counts.drills_mm)]
     for size, pairs in counts.pairs.items():

@@ -13,7 +13,7 @@ from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 
 from composer.commandline import main
-from composer.model import Datum, Override, Project
+from composer.model import Datum, HardwareChoice, Override, Project
 from composer.paper.hanging_list import LADDER_PT, build
 from composer.paper.hanging_list_rows import HangingList, hanging_list
 from composer.paper.kinds import PaperOptions
@@ -22,7 +22,7 @@ from composer.paper.sheets import Margins, sheet_named
 from composer.paper.type_metrics import font_file
 from composer.projectfile import store
 from composer.texts import PSEUDO_LANGUAGE, use_language
-from composer.units import Length
+from composer.units import Length, Mass
 from tests.paper.layout import outside, overlapping_texts
 from tests.paper.sheet_projects import LONG_NAMES, many, nine, one
 
@@ -130,6 +130,28 @@ def test_texts_keep_apart_and_inside(which: str, sheet: str, large: bool, langua
         assert outside(page) == []
         # Names of small obstacles belong to the drawing of the wall and may touch its numbers.
         assert [pair for pair in overlapping_texts(page) if not set(pair) & {"switch", "socket"}] == []
+
+
+def test_as_few_sides_as_there_can_be() -> None:
+    # Forty rows of a hook each are two sides, the second not almost empty; each piece stands there once.
+    made = pages(many(40))
+    assert len(made) == 2
+    names = [item.text for page in made for item in page.items if isinstance(item, Text) and item.weight == "semibold"]
+    assert sorted(name for name in names if name.startswith("piece ")) == sorted(
+        piece.name for piece in many(40).pieces
+    )
+
+
+def test_many_warnings_never_leave_the_paper() -> None:
+    # Every piece with a stop of its own: heavier than its hook carries.
+    heavy = [
+        msgspec.structs.replace(piece, weight=Mass.of_kg(40), hardware=HardwareChoice(fixing="hook-slim"))
+        for piece in many(40).pieces
+    ]
+    made = pages(msgspec.structs.replace(many(40), pieces=tuple(heavy)))
+    assert sum(isinstance(item, Text) and item.text.startswith("STOP.") for page in made for item in page.items) == 40
+    for page in made:
+        assert outside(page) == []
 
 
 def rows(project: Project, **options: Any) -> HangingList:
