@@ -11,6 +11,7 @@ from composer.commandline.page_limit import expect_printable
 from composer.commandline.parsing import Given
 from composer.model import Project
 from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, NothingToPrint, PaperOptions, build, walls_of
+from composer.paper.page_index import to_json
 from composer.paper.sheets import BadSheet, Margins, sheet_named
 from composer.paper.tiling import Economy
 from composer.projectfile import store
@@ -44,7 +45,7 @@ def paper(given: Given) -> int:
 
     pdf = to_pdf(made.document)
     if index_target is not None and made.index is not None:
-        store.write_atomic(index_target, made.index.to_json().encode())
+        store.write_atomic(index_target, to_json(made.index).encode())
     store.write_atomic(target, pdf)
     return Exit.DONE
 

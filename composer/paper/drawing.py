@@ -1,5 +1,6 @@
 """A sheet in the making: collects items and sees to it that text is printable and has room."""
 
+from composer.geometry.rectangle import Rectangle
 from composer.paper.primitives import (
     BLACK,
     MM_PER_PT,
@@ -27,29 +28,8 @@ LEAST_PT = 7.0
 """Text is shortened rather than set smaller than this."""
 
 
-class Area:
-    """The printable rectangle of a page, mm."""
-
-    __slots__ = ("bottom", "left", "right", "top")
-
-    def __init__(self, left: float, bottom: float, right: float, top: float) -> None:
-        self.left, self.bottom, self.right, self.top = left, bottom, right, top
-
-    @classmethod
-    def inside(cls, size: tuple[float, float], margins: tuple[float, float, float, float]) -> "Area":
-        """What margins (left, bottom, right, top) leave of a page."""
-        left, bottom, right, top = margins
-        return cls(left, bottom, size[0] - right, size[1] - top)
-
-    @property
-    def width(self) -> float:
-        """Across, mm."""
-        return self.right - self.left
-
-    @property
-    def height(self) -> float:
-        """Up, mm."""
-        return self.top - self.bottom
+Area = Rectangle
+"""The printable rectangle of a page, mm."""
 
 
 class Drawing:

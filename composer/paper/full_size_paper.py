@@ -2,11 +2,9 @@
 
 from dataclasses import dataclass
 
-from composer.paper.sheets import LONGEST_MM, BadSheet, Margins, Sheet, Side, sides, upright
+from composer.paper.sheets import LONGEST_MM, TEN_ALL_ROUND, BadSheet, Margins, Sheet, Side, sides, upright
 from composer.paper.tiling import Economy
 from composer.texts import say
-
-TEN_ALL_ROUND = Margins()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from composer.paper.drawing import Area, Drawing, line_step, lines_of
 from composer.paper.figures import Figures
-from composer.paper.primitives import GREY, HAIR_PT, MM_PER_PT, THICK_PT, THIN_PT, Weight, arrow_up
+from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Weight, arrow_up
 from composer.paper.type_metrics import fitting_size, printable, text_width_mm
 from composer.texts import say
 
@@ -74,13 +74,6 @@ def point_cross(drawing: Drawing, x: float, y: float) -> None:
     drawing.line(x, y - 6, x, y + 6, THIN_PT)
 
 
-def register_mark(drawing: Drawing, x: float, y: float) -> None:
-    """A small circle with arms under 9 mm, the same point on two sheets."""
-    drawing.circle(x, y, 1.5, HAIR_PT)
-    drawing.line(x - 4, y, x + 4, y, HAIR_PT)
-    drawing.line(x, y - 4, x, y + 4, HAIR_PT)
-
-
 def black_label(drawing: Drawing, x: float, y: float, text: str, size_pt: float = 9) -> float:
     """White capitals on black, the base line at ``y``; returns the label's width, mm."""
     wide = text_width_mm(printable(text), size_pt, "bold") + 3
@@ -92,18 +85,6 @@ def black_label(drawing: Drawing, x: float, y: float, text: str, size_pt: float 
 def nail_here(drawing: Drawing, x: float, y: float) -> float:
     """The label of a hole."""
     return black_label(drawing, x, y, say("NAIL HERE"))
-
-
-def numbers_beside(
-    drawing: Drawing, x: float, y: float, numbers: Sequence[tuple[str, str]], size_pt: float = 20
-) -> float:
-    """Small words with a large number below each, from ``y`` down; returns the y below the last."""
-    for words, number in numbers:
-        drawing.text(x, y, words, 9)
-        y -= size_pt * MM_PER_PT * 0.92
-        drawing.text(x, y, number, size_pt, "bold")
-        y -= 5.4
-    return y
 
 
 def this_side_up(drawing: Drawing, x: float, bottom: float, words_below: bool = True) -> None:

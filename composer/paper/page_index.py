@@ -6,7 +6,7 @@ rounded to a millionth.
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +68,10 @@ class PageIndex:
     scale: tuple[float, float]
     pages: tuple[IndexEntry, ...]
 
-    def to_json(self) -> str:
-        """The index as JSON text with a line's end."""
-        return json.dumps(as_plain(self), ensure_ascii=False, indent=1) + "\n"
-
 
 def to_json(index: PageIndex) -> str:
     """The index as JSON text with a line's end."""
-    return index.to_json()
+    return json.dumps(as_plain(index), ensure_ascii=False, indent=1) + "\n"
 
 
 def as_plain(index: PageIndex) -> dict[str, object]:
@@ -107,11 +103,6 @@ def to_page(
     """Where a point of the piece falls on the page, mm."""
     along, up = (-y, x) if rotated else (x, y)
     return scale[0] * (along - origin[0]), scale[1] * (up - origin[1])
-
-
-def renumbered(entries: Sequence[IndexEntry], first_page: int) -> tuple[IndexEntry, ...]:
-    """The same entries of a run of pages that now starts at ``first_page`` instead of 1."""
-    return tuple(replace(entry, page=entry.page + first_page - 1) for entry in entries)
 
 
 def _entry(entry: IndexEntry) -> dict[str, object]:

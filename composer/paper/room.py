@@ -1,12 +1,9 @@
 """Finding a free place on a page, so that no block of text crosses a line or another text."""
 
-from collections.abc import Iterable
-
 from composer.geometry.rectangle import Rectangle
 from composer.paper.primitives import Box, Circle, Item, Line, Polygon, Text
 from composer.paper.type_metrics import text_box
 
-CLEAR_MM = 1.2
 NEAR_MM = 1e-6
 
 
@@ -20,10 +17,6 @@ class Room:
     def take(self, area: Rectangle) -> None:
         """Nothing else may stand there."""
         self.taken.append(area)
-
-    def take_items(self, items: Iterable[Item], clear: float = CLEAR_MM) -> None:
-        """Nothing may stand on these items or nearer than ``clear`` to them."""
-        self.taken += [reach(item).grown(clear) for item in items]
 
     def is_free(self, place: Rectangle, clear: float = 0.0) -> bool:
         """Whether the place lies in the area and nothing else on it or nearer than ``clear``."""

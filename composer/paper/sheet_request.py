@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 from composer.paper.drawing import Area
+from composer.paper.sheets import TEN_ALL_ROUND, Margins
 from composer.texts import say
-
-Margins = tuple[float, float, float, float]
 
 
 class SheetTooSmall(ValueError):
@@ -24,14 +23,15 @@ class SheetRequest:
     """
 
     size: tuple[float, float]
-    margins: Margins = (10.0, 10.0, 10.0, 10.0)
+    margins: Margins = TEN_ALL_ROUND
     name: str = "A4"
     scale: tuple[float, float] = (1.0, 1.0)
 
     @property
     def area(self) -> Area:
         """The printable rectangle."""
-        return Area.inside(self.size, self.margins)
+        left, bottom, right, top = self.margins
+        return Area(left, bottom, self.size[0] - right, self.size[1] - top)
 
     def turned(self, *, landscape: bool) -> "SheetRequest":
         """The same paper upright or lying; margins stay where they are, as the printer's edges turn with the page."""

@@ -53,6 +53,10 @@ class Margins(NamedTuple):
     top: float = 10.0
 
 
+TEN_ALL_ROUND = Margins()
+"""For printers nobody has tried yet."""
+
+
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """A size of paper, upright; ``height_mm`` None is a roll, as long as needed."""

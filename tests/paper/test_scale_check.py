@@ -39,7 +39,7 @@ def test_causes_are_sorted_from_the_mildest_and_name_both_directions() -> None:
 
 @pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "letter"])
 def test_the_rulers_are_180_by_250_on_both_usual_sheets(size: tuple[float, float]) -> None:
-    area = Area.inside(size, (10, 10, 10, 10))
+    area = Area(10, 10, size[0] - 10, size[1] - 10)
     found = rulers(area, imperial=False, scale=(1.0, 1.0))
     assert (found.across, found.up) == (180.0, 250.0)
     inches = rulers(area, imperial=True, scale=(1.0, 1.0))
