@@ -59,12 +59,40 @@ def _set_profile_area(project: Project, key: Key, text: str) -> Project:
     return replace_piece(project, replace(piece, frame=replace(piece.frame, profile_area_mm2=area)))
 
 
+def _set_wire_class(project: Project, key: Key, wire: str) -> Project:
+    piece, known = project.piece_by_key[key], inventory.catalogue_for(project).wires
+    chosen = next((name for name in known if name.casefold() == wire.casefold()), None)
+    if wire and chosen is None:
+        hint = suggestion(wire, known)
+        raise Refused(say("“{found}” is not a wire of the catalogue. {hint}", found=wire[:40], hint=hint))
+    return replace_piece(project, replace(piece, hanger=replace(piece.hanger, wire_class=chosen)))
+
+
+def _set_condition(project: Project, key: Key, text: str) -> Project:
+    piece = project.piece_by_key[key]
+    return replace_piece(project, replace(piece, frame=replace(piece.frame, condition=plain_text(text))))
+
+
+def _set_diagonals(project: Project, key: Key, text: str) -> Project:
+    """Both diagonals, with a comma and a space between, or none."""
+    piece = project.piece_by_key[key]
+    parts = [part.strip() for part in re.split(r"[;x×]|,\s", text) if part.strip()]
+    if len(parts) not in (0, 2):
+        raise Refused(say("two diagonals are expected, such as 640 mm x 642 mm, not “{found}”.", found=text[:40]))
+    rising, falling = (typed.length("diagonals", part, project.units) for part in parts) if parts else (None, None)
+    frame = replace(piece.frame, diagonal_rising=rising, diagonal_falling=falling)
+    return replace_piece(project, replace(piece, frame=frame))
+
+
 SETTERS: dict[str, Setter] = {
     "fixing": _set_fixing,
     "paper": _set_paper,
     "backingthickness": _set_backing_thickness,
     "profilearea": _set_profile_area,
+    "wireclass": _set_wire_class,
+    "condition": _set_condition,
+    "diagonals": _set_diagonals,
 }
 """By the folded name of the key's last part."""
 
-NAMES = ("fixing", "paper", "backing-thickness", "profile-area")
+NAMES = ("fixing", "paper", "backing-thickness", "profile-area", "wire-class", "condition", "diagonals")

@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable
 
 from composer.catalogue.catalogue import Catalogue
 from composer.hanging.points import hang
-from composer.hanging.records import PieceHanging
+from composer.hanging.records import PieceHanging, Value
+from composer.hanging.strip_ladder import ladder
 from composer.model import Finding, Level, Picture, Piece
 
 LEAST_SIDE_MM, MOST_SIDE_MM = 20.0, 3000.0
@@ -34,18 +35,31 @@ def check_piece(
         unprintable: asked for the piece's name; None = not asked.
     """
     return (
-        *_hanger(piece, hang(piece, turned=turned, catalogue=catalogue), hung),
+        *_hanger(piece, hang(piece, turned=turned, catalogue=catalogue), hung, catalogue, turned),
         *_implausible(piece),
         *_name(piece, unprintable),
     )
 
 
-def _hanger(piece: Piece, hanging: PieceHanging, hung: bool) -> Iterable[Finding]:
+def _hanger(piece: Piece, hanging: PieceHanging, hung: bool, catalogue: Catalogue, turned: bool) -> Iterable[Finding]:
     for problem in hanging.problems:
         level: Level = problem.level
         if problem.code == "not-measured" and (not hung or problem.value("missing") == "weight"):
             level = "note"
-        yield Finding(level=level, code=problem.code, pieces=(piece.number,), values=problem.values)
+        values = problem.values
+        if problem.code == "strip-width":
+            values = (*values, *_ways_out(piece, catalogue, turned))
+        yield Finding(level=level, code=problem.code, pieces=(piece.number,), values=values)
+
+
+def _ways_out(piece: Piece, catalogue: Catalogue, turned: bool) -> Iterable[tuple[str, Value]]:
+    """Which of the ways out would hold this piece, and with what."""
+    for rung in ladder(piece, None, catalogue, turned=turned):
+        if rung.works and rung.size is not None and rung.capacity_kg is not None:
+            yield f"{rung.way}_size", rung.size
+            yield f"{rung.way}_kg", rung.capacity_kg
+            if rung.filler_mm is not None:
+                yield "filler_mm", rung.filler_mm
 
 
 def _implausible(piece: Piece) -> Iterable[Finding]:

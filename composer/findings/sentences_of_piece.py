@@ -182,11 +182,35 @@ def _strip_width(words: Words) -> str:
     )
 
 
-def _strip_width_do(_: Words) -> str:
-    return say(
-        "Glue a flat pad flush with the moulding, hang it by nails, or cut the strips lengthwise: half the rating, "
-        "and the packet's word no longer holds."
-    )
+def _strip_width_do(words: Words) -> str:
+    """The ways out that would hold this piece, from the best to the last resort, as sentences."""
+    ways = []
+    if words.word("smaller_size"):
+        ways.append(
+            say(
+                "Take {size} strips: they fit and carry {capacity}.",
+                size=say(_SIZES[words.word("smaller_size")]),
+                capacity=words.kg("smaller_kg"),
+            )
+        )
+    if words.word("filler_size"):
+        ways.append(
+            say(
+                "Glue and screw a filler {width} wide flush with the moulding: {size} strips then carry {capacity}.",
+                width=words.mm("filler_mm"),
+                size=say(_SIZES[words.word("filler_size")]),
+                capacity=words.kg("filler_kg"),
+            )
+        )
+    ways.append(say("Hang it by nails where the wall may have holes."))
+    if words.word("halves_size"):
+        ways.append(
+            say(
+                "Last resort: strips cut lengthwise carry {capacity}, half the rating, and the packet's word is void.",
+                capacity=words.kg("halves_kg"),
+            )
+        )
+    return " ".join(ways)
 
 
 def _strip_length(words: Words) -> str:

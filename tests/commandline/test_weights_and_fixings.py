@@ -103,3 +103,22 @@ def test_a_chosen_fixing_moves_the_hole_and_is_reported(frames: Path, call: Call
     assert call("check", frames).code == 0
     call("set", frames, "piece.B.fixing=")
     assert pieces(call, frames)["B"]["fixing"] is None
+
+
+def test_wire_class_diagonals_and_condition_are_found(frames: Path, call: Call) -> None:
+    call(
+        "set", frames, "piece.A.hanger=wire", "piece.A.spacing=200 mm", "piece.A.wire=230 mm", "piece.A.ring-drop=12 cm"
+    )
+    call("set", frames, "piece.A.weight=6 kg", "piece.A.wire-class=WIRE-5", "piece.A.diagonals=500 mm x 503 mm")
+    call("set", frames, "piece.A.condition=lower joint open")
+    call("place", frames, "A", "--left", "100cm", "--bottom", "110cm")
+    said = call("check", frames).out
+    # 200/230: sin θ = sqrt(1 − (200/230)²) = 0.4938, so 6/(2 · 0.4938) = 6.075 kg on a wire that takes 5.
+    assert "warn wire-tight #1" in said
+    assert "6.08" in said
+    assert "warn out-of-square #1" in said
+    assert "lower joint open" in said
+    assert call("set", frames, "piece.A.diagonals=500 mm").code == 2
+    assert call("set", frames, "piece.A.wire-class=rope").code == 2
+    assert call("set", frames, "piece.A.wire-class=", "piece.A.diagonals=", "piece.A.condition=").code == 0
+    assert "wire-tight" not in call("check", frames).out

@@ -6,6 +6,7 @@ import msgspec
 import pytest
 
 from composer.findings import check
+from composer.findings.sentences import do
 from composer.hanging.weight import weight_of
 from composer.model import Finding, Frame, Hanger, HardwareChoice, Piece, Project
 from composer.units import Mass
@@ -221,3 +222,14 @@ def test_the_top_of_a_sloping_wall_slopes() -> None:
 def test_strips_make_no_hole_and_meet_no_cable() -> None:
     socket = (thing("socket", 1000, 300, 86, 86),)
     assert "cable-zone" not in on_wall(piece(Hanger(kind="strips"), face=34, lip=6), region="uk", things=socket)
+
+
+def test_a_narrow_moulding_is_told_which_ways_out_hold_it() -> None:
+    # Flat 22 − 6 = 16: medium needs 19, so 3 mm of filler; four pairs (500 high) carry 3.6 kg, half pairs 1.8 kg.
+    narrow = on_wall(piece(Hanger(kind="strips"), kg="0.5 kg", face=22, lip=6))["strip-width"]
+    said = do(narrow).replace("\u00a0", " ")
+    for words in ("filler 3 mm", "3.6 kg", "nails", "lengthwise", "1.8 kg"):
+        assert words in said
+    # 2 kg wants 3 kg of strips: half pairs of large carry 3.6 kg; 4 kg wants 6, which no halves carry.
+    heavy = on_wall(piece(Hanger(kind="strips"), kg="4 kg", face=22, lip=6))["strip-width"]
+    assert "lengthwise" not in do(heavy)
