@@ -9,6 +9,7 @@ between a sofa and the frames above it; along a stair the eye line runs parallel
 
 import contextlib
 import io
+import shutil
 import sys
 import tempfile
 from fractions import Fraction
@@ -82,6 +83,7 @@ def make(folder: Path) -> list[Path]:
     made = []
     for name, maker in makers.items():
         with tempfile.TemporaryDirectory() as scratch:
+            shutil.copytree(ROOT / "samples" / "pictures", Path(scratch) / "pictures")
             work = Path(scratch) / f"{name}.wallwright"
             maker(work, Path(scratch))
             target = folder / work.name
@@ -97,13 +99,24 @@ def table(scratch: Path, name: str, text: str) -> Path:
     return path
 
 
+def with_pictures(pieces: str) -> str:
+    """The table with a column for pictures, filled for each piece whose name a file in ``samples/pictures`` has."""
+    head, *rows = pieces.splitlines()
+    made = [f"{head},picture"]
+    for row in rows:
+        file = f"pictures/{row.partition(',')[0].lower().replace(' ', '-')}.jpg"
+        made.append(f"{row},{file if (ROOT / 'samples' / file).is_file() else ''}")
+    return "\n".join(made) + "\n"
+
+
 def sofa_wall(file: Path, scratch: Path) -> None:
     """A rented flat: painted plasterboard, no holes, everything on strips; three columns with 50 mm between."""
-    pieces = table(scratch, "pieces", SOFA_PIECES)
+    pieces = table(scratch, "pieces", with_pictures(SOFA_PIECES))
     run("new", file, "--wall-width", "3.6m", "--wall-height", "2.5m", "--pieces", pieces, "--title", "Over the sofa")
     run("set", file, "wall.name=Sofa wall", "wall.kind=painted-board", "wall.no-holes=yes", "wall.right-end=door")
     run("set", file, "wall.eye-line=145 cm", "wall.viewing-distance=2.5 m", "gap=50 mm")
     run("add", file, "obstacles", table(scratch, "obstacles", OBSTACLES + SOFA_OBSTACLES))
+    run("set", file, "piece.1.mat-border=5 cm", "piece.3.mat-border=6 cm", "piece.4.mat-border=55 mm")
     columns = [((1, 507), (2, 243), 405), ((4, 300), (3, 450), 610), ((5, 320), (6, 430), 297)]
     gap, middle, eye_line = 50, 1800, 1450
     left = middle - (sum(width for *_, width in columns) + gap * 2) / 2
@@ -116,7 +129,7 @@ def sofa_wall(file: Path, scratch: Path) -> None:
 
 def stair_wall(file: Path, scratch: Path) -> None:
     """A stair up to the right under a sloping ceiling; five nailed pieces, middles 1 450 mm above the nosings."""
-    pieces = table(scratch, "pieces", STAIR_PIECES)
+    pieces = table(scratch, "pieces", with_pictures(STAIR_PIECES))
     run("new", file, "--wall-width", "3.9m", "--wall-height", "4.5m", "--pieces", pieces, "--title", "Up the stairs")
     run("set", file, "wall.outline=0,0 900,0 3900,2100 3900,4000 3000,4500 0,4500", "wall.nosing=900,180 3600,2070")
     run("set", file, "wall.name=Stair wall", "wall.kind=plaster", "gap=60 mm")
@@ -130,13 +143,14 @@ def stair_wall(file: Path, scratch: Path) -> None:
 
 def corridor(file: Path, scratch: Path) -> None:
     """A long corridor measured in inches: seven pieces in a row, middles at 57 in, 6 in between."""
-    pieces = table(scratch, "pieces", CORRIDOR_PIECES)
+    pieces = table(scratch, "pieces", with_pictures(CORRIDOR_PIECES))
     run(
         "new", file, "--units", "imperial", "--wall-width", "24 ft", "--wall-height", "8 ft", "--pieces", pieces,
         "--title", "The corridor", "--currency", "USD",
     )  # fmt: skip
     run("set", file, "wall.name=Corridor", "wall.kind=painted-board", "wall.eye-line=57 in", "gap=6 in")
     run("set", file, "wall.stud-first=8 in", "wall.stud-spacing=16 in", "wall.left-end=corner", "wall.right-end=free")
+    run("set", file, "piece.3.mat-border=2 1/2 in", "piece.5.mat-border=2 in", "piece.5.mat-bottom=2 1/2 in")
     run("add", file, "obstacles", table(scratch, "obstacles", OBSTACLES + CORRIDOR_OBSTACLES))
     fix(file, "nail-board", "", "hook-one-nail", "hook-slim", "hook-slim", "cleat-rail", "")
     left = Fraction(52)

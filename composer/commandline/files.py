@@ -5,8 +5,6 @@ from collections.abc import Callable
 from contextlib import nullcontext
 from pathlib import Path
 
-from msgspec.structs import replace
-
 from composer.commandline.answers import Exit, Refused
 from composer.model import Project
 from composer.projectfile import store
@@ -63,7 +61,7 @@ def change(file: str, out: str | None, make: Change) -> None:
             if after is not found.project and after != found.project:
                 store.save(target, after, found.digest)
         else:
-            store.save(target, with_pictures_from(after, source.parent, target.parent))
+            store.save(target, _counted_from(after, source.parent, target.parent))
 
 
 def expect_project(target: Path) -> None:
@@ -112,11 +110,10 @@ def _same_file(one: Path, other: Path) -> bool:
         return False
 
 
-def with_pictures_from(project: Project, old: Path, new: Path) -> Project:
+def _counted_from(project: Project, old: Path, new: Path) -> Project:
     """The project with its pictures' paths counted from another folder."""
-    if not project.pictures or os.path.realpath(old) == os.path.realpath(new):
+    if not project.pictures:
         return project
-    from composer.projectfile.picture_links import located, relative_path
+    from composer.projectfile.picture_links import counted_from
 
-    pictures = tuple(replace(picture, path=relative_path(located(picture, old), new)) for picture in project.pictures)
-    return replace(project, pictures=pictures)
+    return counted_from(project, old, new)

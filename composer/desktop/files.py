@@ -5,10 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from composer.editing.edits import Edit
 from composer.model import Project
 from composer.projectfile import errors, store
 from composer.projectfile.errors import Locked, ProjectFileError
 from composer.projectfile.lock import ProjectLock
+from composer.projectfile.picture_links import counted_from
 from composer.resources import sample
 from composer.texts import say
 
@@ -122,7 +124,8 @@ class Files:
         shipped = sample(FIRST_SAMPLE)
         if shipped.is_file() and self.may_leave():
             self._release()
-            self._opened.open(store.load(str(shipped)).project, None)
+            place = Path(str(shipped))
+            self._opened.open(counted_from(store.load(place).project, place.parent, None), None)
             self._window.view.fit()
 
     def open_path(self, path: Path) -> bool:
@@ -234,8 +237,10 @@ class Files:
             self.ask.tell(self._window, str(problem))
 
     def _write(self, path: Path, digest: str | None) -> bool:
+        # Pictures are known by their path from the project's folder, which may be another one now.
+        project = counted_from(self._opened.project, self._window.project_folder(), path.parent)
         try:
-            written = store.save(path, self._opened.project, digest)
+            written = store.save(path, project, digest)
         except errors.ChangedOnDisk as problem:
             if not self.ask.yes(self._window, str(problem), say("Overwrite it")):
                 return False
@@ -243,6 +248,7 @@ class Files:
         except ProjectFileError as problem:
             self.ask.tell(self._window, str(problem))
             return False
+        self._opened.apply(Edit(say("Count the pictures from “{folder}”", folder=path.parent.name), lambda _: project))
         self._opened.saved(path, written)
         return True
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import msgspec
 
-from composer.model import Picture
+from composer.model import Picture, Project
 from composer.projectfile.errors import CannotRead, cannot_read
 from composer.texts import say
 
@@ -29,6 +29,19 @@ def relative_path(picture: Path, folder: Path) -> str:
 def located(picture: Picture, folder: Path) -> Path:
     """Where a picture's file should be, seen from the project's folder."""
     return folder / picture.path
+
+
+def counted_from(project: Project, old: Path, new: Path | None) -> Project:
+    """The project with its pictures' paths counted from another folder; None = none at all: absolute paths."""
+    if not project.pictures or (new is not None and os.path.realpath(old) == os.path.realpath(new)):
+        return project
+
+    def path_of(picture: Picture) -> str:
+        place = located(picture, old)
+        return place.absolute().as_posix() if new is None else relative_path(place, new)
+
+    pictures = tuple(msgspec.structs.replace(picture, path=path_of(picture)) for picture in project.pictures)
+    return msgspec.structs.replace(project, pictures=pictures)
 
 
 def read_link(picture: Picture, folder: Path) -> Picture:
