@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from composer.paper.kept_sheets import Economy
 from composer.paper.sheets import LONGEST_MM, TEN_ALL_ROUND, BadSheet, Margins, Sheet, Side, sides, upright
-from composer.paper.tiling import Economy
 from composer.texts import say
 
 

@@ -3,6 +3,7 @@
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.grid import Grid
 from composer.paper.locator_back import draw_back, steps
 from composer.paper.locator_parts import (
     L_THICK_MM,
@@ -27,7 +28,6 @@ from composer.paper.template_subject import Subject
 from composer.paper.template_tile import EDGE_CLEAR_MM, Place
 from composer.paper.template_view import View, around_marks, draw_marks, draw_outline, without_false_crosses
 from composer.paper.template_words import frame_words, join_step, measure_step
-from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm, wrap
 from composer.texts import say
 

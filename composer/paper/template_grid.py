@@ -4,10 +4,11 @@ from collections.abc import Sequence
 
 from composer.geometry.rectangle import Rectangle
 from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.grid import Grid, Mark, TileSize, hull_of
 from composer.paper.page_index import IndexEntry, IndexHole, IndexPoint
 from composer.paper.sheets import Side
 from composer.paper.template_view import View
-from composer.paper.tiling import HEAD_ROOM_MM, Grid, Mark, TileSize, choose, hull_of
+from composer.paper.tiling import HEAD_ROOM_MM, choose
 
 ROLL_FOOT_MM = 2.0
 """Paper left below the last line on a roll."""

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import LEAST_PT, Drawing
 from composer.paper.figures import Figures
+from composer.paper.grid import Grid
 from composer.paper.primitives import GREY, HAIR_PT, LAY_DASH, THIN_PT
 from composer.paper.room import Room
 from composer.paper.spans import Span
 from composer.paper.template_view import View
-from composer.paper.tiling import Grid
 from composer.paper.type_metrics import fitting_size, printable
 from composer.texts import say
 

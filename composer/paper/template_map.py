@@ -12,12 +12,12 @@ from composer.paper.furniture import (
     steps_height,
     table_rows,
 )
+from composer.paper.grid import Grid
 from composer.paper.primitives import Page
 from composer.paper.sheets import Side
 from composer.paper.template_parts import draw_map
 from composer.paper.template_subject import Subject
 from composer.paper.template_words import frame_words, numbers_table
-from composer.paper.tiling import Grid
 from composer.texts import say, say_many
 
 SMALL_MM = 120.0

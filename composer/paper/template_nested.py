@@ -5,6 +5,7 @@ from typing import Self
 
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
+from composer.paper.grid import Grid, hull_of
 from composer.paper.nesting import Place
 from composer.paper.page_index import IndexEntry, IndexHole, IndexPoint, label_of
 from composer.paper.page_run import PageRun
@@ -17,7 +18,6 @@ from composer.paper.template_parts import place_numbers, place_ruler
 from composer.paper.template_subject import CROSS_HALF_MM, RING_HALF_MM, Subject
 from composer.paper.template_view import View, draw_marks, seen_holes, seen_points, turned, without_false_crosses
 from composer.paper.template_words import frame_words, notes, numbers_table, point_numbers, tile_steps
-from composer.paper.tiling import Grid, hull_of
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say
 

@@ -11,11 +11,11 @@ from composer.paper.furniture import (
     nail_here,
     this_side_up,
 )
+from composer.paper.grid import Grid
 from composer.paper.page_index import column_letters
 from composer.paper.primitives import GREY, HAIR_PT, LIGHT_GREY, MM_PER_PT, THICK_PT, THIN_PT, Weight
 from composer.paper.room import Room
 from composer.paper.template_subject import Subject
-from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm, wrap
 from composer.texts import say
 

@@ -7,6 +7,7 @@ from composer.hanging.records import HangingPoint, Hole
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
 from composer.paper.furniture import this_side_up
+from composer.paper.grid import Mark, hull_of
 from composer.paper.page_index import IndexEntry, label_of
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import BLACK, CENTRE_DASH, THICK_PT, THIN_PT, Page
@@ -19,7 +20,6 @@ from composer.paper.template_parts import place_ruler
 from composer.paper.template_subject import Subject
 from composer.paper.template_view import View, around_marks, draw_marks, seen_holes, seen_points, without_false_crosses
 from composer.paper.template_words import frame_words, notes, numbers_table, spread_of_holes
-from composer.paper.tiling import Mark, hull_of
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say
 

@@ -12,7 +12,7 @@ from composer.hanging.records import PieceHanging
 from composer.hanging.weight import PieceWeight, weight_of
 from composer.model import Arrangement, Piece, Placement, Project, Wall
 from composer.paper.figures import Figures, figures_of
-from composer.paper.tiling import Mark
+from composer.paper.grid import Mark
 from composer.texts import say
 
 CROSS_HALF_MM, RING_HALF_MM = 6.0, 4.0

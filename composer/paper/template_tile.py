@@ -2,6 +2,7 @@
 
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.grid import Grid, holds, mark_box
 from composer.paper.page_index import label_of
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import THICK_PT, Page
@@ -31,7 +32,6 @@ from composer.paper.template_view import (
     without_false_crosses,
 )
 from composer.paper.template_words import frame_words, notes, numbers_table, tile_steps
-from composer.paper.tiling import Grid, holds, mark_box
 from composer.texts import say
 
 EDGE_CLEAR_MM = 2.5

@@ -1,9 +1,9 @@
 """What a full-size sheet says: the steps, the table of numbers, the numbers beside each point."""
 
 from composer.hanging.records import HangingPoint, Hole
+from composer.paper.grid import Grid
 from composer.paper.page_index import label_of
 from composer.paper.template_subject import Subject
-from composer.paper.tiling import Grid
 from composer.texts import say
 
 

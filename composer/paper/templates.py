@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from composer.model import Arrangement, Project
 from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.grid import hull_of
 from composer.paper.locator import locator_run
 from composer.paper.nesting import Part, nest
 from composer.paper.page_index import PageIndex
@@ -14,7 +15,6 @@ from composer.paper.template_nested import NestedPiece, nested_run
 from composer.paper.template_points import points_run
 from composer.paper.template_subject import Subject, subjects
 from composer.paper.template_tile import tile_run
-from composer.paper.tiling import hull_of
 
 
 def templates(project: Project, arrangement: Arrangement, paper: FullSizePaper) -> tuple[Sequence[Page], PageIndex]:

@@ -10,12 +10,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import ceil
-from typing import Literal
 
 from composer.geometry.rectangle import Rectangle
+from composer.paper.grid import SAME_MM, Grid, Mark, TileSize, holds, hull_of, mark_box
+from composer.paper.kept_sheets import Economy, kept_of
 from composer.paper.spans import Span, nearest, within, within_any, without
-
-Economy = Literal["full", "outline", "corners", "points"]
 
 HEAD_ROOM_MM = 30.0
 """Paper wanted above the frame's top edge, for the sheet's head."""
@@ -25,61 +24,6 @@ ROOM_LEFT_MM, ROOM_RIGHT_MM = 34.0, 36.0
 
 CLEAR_OF_BAND_MM = 2.0
 """Wanted between a mark and the band shared with a neighbour, whose lines and words would cross it."""
-
-SAME_MM = 1e-6
-
-
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """A cross or ring that must be whole on one sheet: its middle and half its size, on paper, mm."""
-
-    x: float
-    y: float
-    half: float
-
-
-@dataclass(frozen=True, slots=True)
-class TileSize:
-    """What one sheet covers, on paper: width and height that can be printed, and which way up it is."""
-
-    width: float
-    height: float
-    way: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """A grid of sheets over a drawing, in millimetres of the piece.
-
-    Attributes:
-        columns, rows: of the full grid.
-        left, bottom: of the lowest left sheet's printable rectangle.
-        width, height: of one printable rectangle.
-        overlap: shared by neighbours.
-        way: which way up of the sheet was taken (its place in the sizes offered).
-        kept: sheets to print as (row, column) from 1, row 1 on top, in reading order.
-    """
-
-    columns: int
-    rows: int
-    left: float
-    bottom: float
-    width: float
-    height: float
-    overlap: float
-    way: int
-    kept: tuple[tuple[int, int], ...]
-
-    def tile(self, row: int, column: int) -> Rectangle:
-        """The printable rectangle of one sheet, in the piece's coordinates."""
-        left = self.left + (column - 1) * (self.width - self.overlap)
-        bottom = self.bottom + (self.rows - row) * (self.height - self.overlap)
-        return Rectangle(left, bottom, left + self.width, bottom + self.height)
-
-    @property
-    def joins(self) -> int:
-        """How many pairs of neighbours there are to join."""
-        return _joins(self.columns, self.rows)
 
 
 def count(length: float, tile: float, overlap: float) -> int:
@@ -98,14 +42,6 @@ def count(length: float, tile: float, overlap: float) -> int:
 def count_sheets(width: float, height: float, ways: Iterable[tuple[float, float]], overlap: float) -> int:
     """The fewest sheets that cover a rectangle, over all ways up of the sheet, marks not looked at."""
     return min(count(width, w, overlap) * count(height, h, overlap) for w, h in ways)
-
-
-def hull_of(outline: Rectangle, marks: Iterable[Mark], scale: tuple[float, float] = (1.0, 1.0)) -> Rectangle:
-    """The rectangle around outline and marks, in the piece's millimetres."""
-    hull = outline
-    for mark in marks:
-        hull = hull.united(_box(mark, scale))
-    return hull
 
 
 def choose(
@@ -137,7 +73,7 @@ def choose(
         shown: rectangles whose edges or corners an economy keeps; none = the outline itself.
     """
     marks = tuple(marks)
-    boxes = [_box(mark, scale) for mark in marks]
+    boxes = [mark_box(mark, scale) for mark in marks]
     hull = hull_of(outline, marks, scale)
     wanted_pair = bool(marks) if pair is None else pair
     best: tuple[tuple[float, ...], Grid] | None = None
@@ -255,7 +191,7 @@ def _grids(
         for left in _tries(some_left, across.middle(columns), outline.left, economy):
             for low in _tries([(bottom, bottom)], bottom, bottom, economy) if head_starts else [bottom]:
                 grid = Grid(columns, rows, left, low, across.tile, up.tile, across.overlap, size.way, ())
-                kept = _kept(grid, wanted.shown, boxes, economy)
+                kept = kept_of(grid, wanted.shown, boxes, economy)
                 shortage = max(0.0, outline.top + head_room - (low + covered_up))
                 together = _all_on_one(grid, boxes, kept) if wanted.pair else True
                 shift = abs(left - across.middle(columns))
@@ -263,7 +199,7 @@ def _grids(
                     len(kept),
                     float(not together),
                     round(shortage, 6),
-                    _joins(columns, rows),
+                    grid.joins,
                     round(shift, 6),
                     size.way,
                 )
@@ -277,76 +213,5 @@ def _tries(spans: list[Span], middle: float, edge: float, economy: Economy) -> l
     return list(dict.fromkeys(tries))
 
 
-def _joins(columns: int, rows: int) -> int:
-    return rows * (columns - 1) + columns * (rows - 1)
-
-
 def _all_on_one(grid: Grid, boxes: list[Rectangle], kept: tuple[tuple[int, int], ...]) -> bool:
     return any(all(holds(grid.tile(*place), box) for box in boxes) for place in kept)
-
-
-def holds(tile: Rectangle, box: Rectangle) -> bool:
-    """Whether the box lies wholly in the tile, to a millionth of a millimetre."""
-    return (
-        box.left >= tile.left - SAME_MM
-        and box.right <= tile.right + SAME_MM
-        and box.bottom >= tile.bottom - SAME_MM
-        and box.top <= tile.top + SAME_MM
-    )
-
-
-def mark_box(mark: Mark, scale: tuple[float, float]) -> Rectangle:
-    """The square around a mark in the piece's millimetres; its size on paper is not scaled."""
-    return _box(mark, scale)
-
-
-def _box(mark: Mark, scale: tuple[float, float]) -> Rectangle:
-    across, up = mark.half / scale[0], mark.half / scale[1]
-    return Rectangle(mark.x - across, mark.y - up, mark.x + across, mark.y + up)
-
-
-def _kept(
-    grid: Grid, shown: Sequence[Rectangle], boxes: list[Rectangle], economy: Economy
-) -> tuple[tuple[int, int], ...]:
-    places = list(product(range(1, grid.rows + 1), range(1, grid.columns + 1)))
-    if economy == "full":
-        return tuple(places)
-    if economy == "outline":
-        kept = {place for place in places if any(_meets_edge(_owned(grid, place), box) for box in shown)}
-    else:
-        kept = {_owner(grid, x, y) for box in shown for x in (box.left, box.right) for y in (box.bottom, box.top)}
-    for box in boxes:
-        if not any(holds(grid.tile(*place), box) for place in kept):
-            whole = [place for place in places if holds(grid.tile(*place), box)]
-            owner = _owner(grid, *box.centre)
-            kept.add(owner if owner in whole else whole[0])
-    return tuple(sorted(kept))
-
-
-def _owner(grid: Grid, x: float, y: float) -> tuple[int, int]:
-    """The one sheet a point belongs to: sheets own up to the next one's start, the last the rest."""
-    column = 1 + min(grid.columns - 1, max(0, int((x - grid.left + SAME_MM) // (grid.width - grid.overlap))))
-    top = grid.tile(1, 1).top
-    row = 1 + min(grid.rows - 1, max(0, int((top - y + SAME_MM) // (grid.height - grid.overlap))))
-    return row, column
-
-
-def _owned(grid: Grid, place: tuple[int, int]) -> Rectangle:
-    tile = grid.tile(*place)
-    right = tile.right if place[1] == grid.columns else tile.right - grid.overlap
-    bottom = tile.bottom if place[0] == grid.rows else tile.bottom + grid.overlap
-    return Rectangle(tile.left, bottom, right, tile.top)
-
-
-def _meets_edge(area: Rectangle, outline: Rectangle) -> bool:
-    """Whether a stretch of the outline's four edges lies in the area."""
-    near = SAME_MM
-    across = area.left < outline.right - near and area.right > outline.left + near
-    up = area.bottom < outline.top - near and area.top > outline.bottom + near
-    on_vertical = any(area.left - near <= x < area.right - near for x in (outline.left, outline.right)) or (
-        abs(area.right - outline.right) <= near
-    )
-    on_level = any(area.bottom + near < y <= area.top + near for y in (outline.bottom, outline.top)) or (
-        abs(area.bottom - outline.bottom) <= near
-    )
-    return (on_vertical and up) or (on_level and across)

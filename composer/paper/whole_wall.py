@@ -8,6 +8,7 @@ from composer.geometry.rectangle import Rectangle
 from composer.model import Arrangement, Project
 from composer.paper.drawing import Drawing
 from composer.paper.full_size_paper import FullSizePaper
+from composer.paper.grid import Grid
 from composer.paper.page_index import IndexEntry, IndexHole, IndexPoint, PageIndex, label_of
 from composer.paper.page_run import PageRun, collect
 from composer.paper.primitives import THICK_PT, Page
@@ -31,7 +32,6 @@ from composer.paper.template_view import (
     without_false_crosses,
 )
 from composer.paper.template_words import point_numbers
-from composer.paper.tiling import Grid
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say, say_many
 

@@ -7,11 +7,11 @@ from pathlib import Path
 import pypdfium2
 
 from composer.model import Project
+from composer.paper.kept_sheets import Economy
 from composer.paper.kinds import KINDS, NothingToPrint, PaperOptions, build
 from composer.paper.pdf import to_pdf
 from composer.paper.sheet_request import SheetTooSmall
 from composer.paper.sheets import sheet_named
-from composer.paper.tiling import Economy
 from composer.projectfile import store
 from composer.texts import PSEUDO_LANGUAGE, use_language
 from tests.paper.sheet_projects import LONG_NAMES, nine

@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
+from composer.paper.kept_sheets import Economy
 from composer.paper.kinds import PaperOptions, build
 from composer.paper.primitives import Page
 from composer.paper.sheets import sheet_named
-from composer.paper.tiling import Economy
 from composer.projectfile import store
 from composer.texts import PSEUDO_LANGUAGE, use_language
 from tests.paper.layout import outside, overlapping_texts, texts_on_lines

@@ -8,7 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from composer.geometry.rectangle import Rectangle
-from composer.paper.tiling import Economy, Grid, Mark, TileSize, choose, count, count_sheets
+from composer.paper.grid import Grid, Mark, TileSize
+from composer.paper.kept_sheets import Economy
+from composer.paper.tiling import choose, count, count_sheets
 
 IN = 25.4
 SHEETS = {

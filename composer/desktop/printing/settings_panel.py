@@ -19,11 +19,11 @@ from composer.desktop.printing.proposals import ECONOMY_WORDS, KINDS, larger_tha
 from composer.desktop.printing.scale_fields import ScaleFields
 from composer.desktop.settings import Settings
 from composer.model import Project
+from composer.paper.kept_sheets import Economy
 from composer.paper.kinds import ECONOMIES, PaperOptions
 from composer.paper.kinds import KINDS as BUILT_KINDS
 from composer.paper.sheet_request import SheetTooSmall
 from composer.paper.sheets import SIZES_MM, BadSheet, Margins, sheet_named
-from composer.paper.tiling import Economy
 from composer.texts import say, say_many
 
 
