@@ -10,10 +10,14 @@ import msgspec
 import pytest
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from composer.catalogue import catalogue as catalogues
 from composer.commandline import main
-from composer.model import Datum, HardwareChoice, Override, Project
+from composer.hanging.points import hang
+from composer.model import Datum, HardwareChoice, Override, Project, position
 from composer.paper.hanging_list import LADDER_PT, build
 from composer.paper.hanging_list_rows import HangingList, hanging_list
 from composer.paper.kinds import PaperOptions
@@ -297,3 +301,42 @@ def test_only_the_hanging_list_is_plain_text(tmp_path: Path, capsys: pytest.Capt
     assert not target.exists()
     assert main(["paper", str(SAMPLES / "empty-wall.wallwright"), "hanging-list", "-o", str(target)]) == 1
     assert not target.exists()
+
+
+@given(
+    shift=st.tuples(st.floats(-300, 300), st.floats(-300, 300)),
+    side=st.sampled_from(["left", "right", "plumb"]),
+    line=st.floats(900, 2100),
+    units=st.sampled_from(["metric", "imperial"]),
+)
+@settings(max_examples=30, deadline=None)
+def test_printed_numbers_lead_back_to_the_holes(shift: tuple[float, float], side: Any, line: float, units: Any) -> None:
+    """Wherever the group hangs and whatever numbers are taken from: a person with a tape finds each hole to half a
+    step of the tape (half a millimetre, half a sixteenth of an inch)."""
+    project = nine(units)
+    step = 1.0 if units == "metric" else 25.4 / 16
+    placements = tuple(
+        msgspec.structs.replace(place, left=position(place.left + shift[0]), bottom=position(place.bottom + shift[1]))
+        for place in project.arrangement.placements
+    )
+    arrangement = msgspec.structs.replace(project.arrangement, placements=placements)
+    project = msgspec.structs.replace(project, arrangements=(arrangement,))
+    datum = Datum(height="line", line=Length.of_mm(round(line)), side=side, plumb=Length.of_mm(1750))
+    made = rows(with_datum(project, datum))
+
+    def mm(words: str) -> float:
+        if units == "metric":
+            return plain(words)
+        sign = -1 if words.startswith("−") else 1
+        return sign * float(sum(map(Fraction, re.split(r"\s+", re.sub("[+−]", "", words))), Fraction(0))) * 25.4
+
+    known = catalogues.of(project.catalogue)
+    for row in made.of_block("nails"):
+        piece = project.piece_by_number[row.number]
+        place = project.placement_by_piece[piece.key]
+        for mark, hole in zip(row.marks, hang(piece, catalogue=known).holes, strict=True):
+            x, y = mm(mark.from_side), mm(mark.above_floor)
+            start = {"left": 0.0, "right": 3640.0, "plumb": 1750.0}[side]
+            x = start - x if side == "right" else start + x
+            assert abs(x - (place.left + hole.x)) <= step / 2 + 1e-6
+            assert abs(y - (place.bottom + hole.y)) <= step / 2 + 1e-6
