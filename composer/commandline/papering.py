@@ -1,5 +1,6 @@
 """The calls ``paper`` and ``export``: sheets and files to take away."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from composer.commandline import typed
@@ -9,6 +10,7 @@ from composer.commandline.lookup import arrangement_named, piece_named, wall_nam
 from composer.commandline.near import suggestion
 from composer.commandline.page_limit import expect_printable
 from composer.commandline.parsing import Given
+from composer.commandline.print_paper import with_pictures
 from composer.model import Project
 from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, NothingToPrint, PaperOptions, build, walls_of
 from composer.paper.page_index import to_json
@@ -32,14 +34,14 @@ def paper(given: Given) -> int:
     if kind not in KINDS:
         raise Refused(say("the paper “{kind}” is not built yet.", kind=kind))
     target, index_target = _targets(given, kind)
-    project = opened(file).project
+    project, folder = with_pictures(opened(file), kind)
     if target.suffix.casefold() == ".txt":
         store.write_atomic(target, _as_text(project, kind, _options(given, project)))
         return Exit.DONE
     if target.suffix.casefold() == ".csv":
         store.write_atomic(target, _as_table(project, kind, _options(given, project)))
         return Exit.DONE
-    made = build(project, kind, _options(given, project))
+    made = build(project, kind, replace(_options(given, project), folder=folder))
     expect_printable(made.document)
     from composer.paper.pdf import to_pdf  # reportlab, once it is sure that there is something to print
 

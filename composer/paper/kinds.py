@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
 from composer.model import Arrangement, Project, Wall
@@ -67,6 +68,7 @@ class PaperOptions:
         arrangement: its key; None = the current one.
         left_to_right: the hanging list's rows from left to right, not from the middle outward.
         large_print: the hanging list half as large again, on lying paper.
+        folder: from which the pictures' paths are counted; None = sheets do without them.
     """
 
     sheet: Sheet
@@ -79,6 +81,7 @@ class PaperOptions:
     arrangement: str | None = None
     left_to_right: bool = False
     large_print: bool = False
+    folder: Path | None = None
 
     @classmethod
     def usual(cls, project: Project) -> "PaperOptions":
@@ -277,7 +280,7 @@ def _mats(project: Project, arrangement: Arrangement, options: PaperOptions) -> 
 def _prints(project: Project, arrangement: Arrangement, options: PaperOptions) -> _Built:
     from composer.paper import prints
 
-    pages = prints.build(project, arrangement, options.request(), options.only)
+    pages = prints.build(project, arrangement, options.request(), options.only, options.folder)
     if not pages:
         raise NothingToPrint(say("No piece shows a picture whose print is to be ordered or trimmed."))
     return pages, None

@@ -3,11 +3,13 @@
 from collections.abc import Iterable
 
 from composer.paper.drawing import Drawing
-from composer.paper.primitives import HAIR_PT, LIGHT_GREY, THIN_PT, WHITE
+from composer.paper.primitives import HAIR_PT, LIGHT_GREY, THIN_PT, WHITE, Photo
+from composer.paper.type_metrics import text_width_mm
 from composer.prints.marks import BAR_MM, SheetLayout
 
 SCALES = (10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0)
 
+_LEAST_PHOTO_MM = 9.0
 _WIDEST_MM, _HIGHEST_MM = 42.0, 50.0
 
 
@@ -19,8 +21,16 @@ def drawing_scale(layouts: Iterable[SheetLayout]) -> float:
     return next((scale for scale in SCALES if scale >= needed - 1e-9), needed)
 
 
-def draw_print(drawing: Drawing, left: float, top: float, layout: SheetLayout, scale: float, number: int) -> None:
-    """The sheet with its upper left corner there, its waste grey, the number in the part that is kept."""
+def draw_print(
+    drawing: Drawing,
+    left: float,
+    top: float,
+    layout: SheetLayout,
+    scale: float,
+    number: int,
+    photo: bytes | None = None,
+) -> None:
+    """The sheet with its upper left corner there, its waste grey, picture and number in the part that is kept."""
     wide, high = layout.width_mm / scale, layout.height_mm / scale
     waste = max(layout.waste.values()) > 1e-6
     drawing.box(left, top - high, wide, high, THIN_PT, fill_grey=LIGHT_GREY if waste else WHITE)
@@ -28,16 +38,16 @@ def draw_print(drawing: Drawing, left: float, top: float, layout: SheetLayout, s
     kept = (layout.kept_mm[0] / scale, layout.kept_mm[1] / scale)
     if waste:
         drawing.box(kept_left, kept_top - kept[1], *kept, THIN_PT, fill_grey=WHITE)
-    size = min(16.0, max(8.0, min(kept) * 1.4))
-    drawing.text(
-        kept_left + kept[0] / 2,
-        kept_top - kept[1] / 2 - size * 0.12,
-        str(number),
-        size,
-        "bold",
-        "centre",
-        within=kept[0],
-    )
+    if photo is not None and min(kept) >= _LEAST_PHOTO_MM:
+        drawing.add(Photo(kept_left, kept_top - kept[1], *kept, photo))
+        drawing.box(kept_left, kept_top - kept[1], *kept, THIN_PT)
+        wide_number = text_width_mm(str(number), 10, "bold") + 1.6
+        drawing.box(kept_left, kept_top - kept[1], wide_number, 4.4, THIN_PT, fill_grey=WHITE)
+        drawing.text(kept_left + wide_number / 2, kept_top - kept[1] + 1.0, str(number), 10, "bold", "centre")
+    else:
+        size = min(16.0, max(8.0, min(kept) * 1.4))
+        middle = (kept_left + kept[0] / 2, kept_top - kept[1] / 2 - size * 0.12)
+        drawing.text(*middle, str(number), size, "bold", "centre", within=kept[0])
     tick = 0.55
     for way, start, line in layout.bars:
         if way == "across":

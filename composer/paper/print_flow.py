@@ -1,5 +1,7 @@
 """Print order and trimming sheet in the making: one block after the other, a new page where one has no room."""
 
+from collections.abc import Mapping
+
 from composer.model import Project
 from composer.paper.drawing import Area, Drawing
 from composer.paper.figures import figures_of
@@ -17,10 +19,19 @@ class PrintFlow:
         y: where the next block begins.
         share: how much wider than 190 mm the printable area is.
         scale: of the drawings of prints.
+        photos: thumbnails by the key of their piece.
     """
 
-    def __init__(self, project: Project, request: SheetRequest, area: Area, scale: float) -> None:
+    def __init__(
+        self,
+        project: Project,
+        request: SheetRequest,
+        area: Area,
+        scale: float,
+        photos: Mapping[str, bytes] | None = None,
+    ) -> None:
         self.project, self.request, self.area, self.scale = project, request, area, scale
+        self.photos = photos or {}
         self.figures = figures_of(project)
         self.done: list[Page] = []
         self.drawing = Drawing()

@@ -100,7 +100,15 @@ def _trim_row(flow: PrintFlow, row: PrintRow, height: float) -> None:
     pen, layout = flow.drawing, row.layout
     assert layout is not None and row.printed.fit is not None
     middle = flow.y - height / 2
-    draw_print(pen, flow.area.left, middle + layout.height_mm / flow.scale / 2, layout, flow.scale, row.piece.number)
+    draw_print(
+        pen,
+        flow.area.left,
+        middle + layout.height_mm / flow.scale / 2,
+        layout,
+        flow.scale,
+        row.piece.number,
+        flow.photos.get(row.piece.key),
+    )
     name_x = flow.area.left + max(30.0 * flow.share, layout.width_mm / flow.scale + 4)
     name_room = flow.x(94) - name_x - 18
     pen.text(name_x, middle + 1.0, row.piece.name, 10, "semibold", within=name_room)
@@ -165,7 +173,15 @@ def _band(flow: PrintFlow, band: Sequence[PrintRow], highest: float) -> None:
         assert layout is not None and row.printed.fit is not None
         middle = x + width / 2
         left = middle - layout.width_mm / flow.scale / 2
-        draw_print(pen, left, floor + layout.height_mm / flow.scale, layout, flow.scale, row.piece.number)
+        draw_print(
+            pen,
+            left,
+            floor + layout.height_mm / flow.scale,
+            layout,
+            flow.scale,
+            row.piece.number,
+            flow.photos.get(row.piece.key),
+        )
         paper = row.use.print.paper
         sheet = row.printed.fit.stock.shown
         words = say("{sheet}, {paper}", sheet=sheet, paper=paper) if paper else sheet

@@ -1,6 +1,7 @@
 """Print order and trimming sheet: at the counter by size and paper, at home first the bar, then the knife."""
 
 from collections.abc import Collection, Sequence
+from pathlib import Path
 
 from composer.costing.need import HAS_ITS_MAT, HAS_ITS_PRINT
 from composer.costing.shown import show_numbers
@@ -11,6 +12,7 @@ from composer.paper.print_drawings import SCALES, drawing_scale
 from composer.paper.print_flow import PrintFlow
 from composer.paper.print_order import draw_order
 from composer.paper.print_rows import PrintRow, order_lines, print_rows
+from composer.paper.print_thumbnails import draw_contacts, thumbnails
 from composer.paper.print_trimming import draw_at_home, draw_trimming, draw_whole
 from composer.paper.sheet_request import SheetRequest
 from composer.texts import say
@@ -20,11 +22,16 @@ _SMALLEST_DRAWINGS = 20.0
 
 
 def build(
-    project: Project, arrangement: Arrangement, request: SheetRequest, only: Collection[int] | None = None
+    project: Project,
+    arrangement: Arrangement,
+    request: SheetRequest,
+    only: Collection[int] | None = None,
+    folder: Path | None = None,
 ) -> list[Page]:
     """The sheets; none where no piece shows a picture whose size is known.
 
-    Drawings are made smaller where that saves a page; of two pages the first is the order.
+    With ``folder``, from which the pictures' paths are counted, a contact sheet stands below the order, and
+    what is to be done at home begins on another page. Drawings are made smaller where that saves a page.
 
     Raises:
         SheetTooSmall: the paper is narrower than about A4.
@@ -35,10 +42,11 @@ def build(
     upright = request.turned(landscape=False)
     area = upright.expect(say("Print order"), *_LEAST)
     largest = drawing_scale(row.layout for row in rows if row.layout is not None)
+    photos = thumbnails(rows, folder)
     scales = (largest, *(scale for scale in SCALES if largest < scale <= _SMALLEST_DRAWINGS))
     made = [
-        _pages(rows, PrintFlow(project, upright, area, scale), apart=apart)
-        for apart in (True, False)
+        _pages(rows, PrintFlow(project, upright, area, scale, photos), apart=apart)
+        for apart in ((True,) if photos else (True, False))
         for scale in scales
     ]
     # The first of the shortest: with the order on a page of its own if that costs none, then with large drawings.
@@ -54,6 +62,7 @@ def _pages(rows: Sequence[PrintRow], flow: PrintFlow, *, apart: bool) -> list[Pa
     trim = [row for row in kept if not row.may_stay_whole]
     whole = [row for row in kept if row.may_stay_whole]
     if apart and to_order and kept:
+        draw_contacts(flow, to_order)
         flow.finish()
         flow.start(first=False)
     if kept:

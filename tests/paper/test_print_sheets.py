@@ -1,14 +1,17 @@
 """Print order, trimming sheet and cutting list: what stands on them, and that it has room."""
 
+import io
 import re
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from composer.model import Project
 from composer.paper.kinds import NothingToPrint, PaperOptions, build
-from composer.paper.primitives import Circle, Page, Text
+from composer.paper.primitives import Circle, Page, Photo, Text
 from composer.paper.sheets import Margins, sheet_named
 from composer.paper.type_metrics import missing_glyphs
 from composer.prints.cutting_list import cutting_list
@@ -136,3 +139,40 @@ def test_a_mat_beyond_every_board_is_named_and_no_mat_no_list() -> None:
         pages_of(without_pictures(), "prints")
     with pytest.raises(NothingToPrint):
         pages_of(nine(), "prints", only=frozenset({77}))
+
+
+def test_the_contact_sheet_shows_what_each_print_keeps(tmp_path: Path) -> None:
+    # Left half red, right half blue; 7 is missing, 8 is no picture.
+    image = Image.new("RGB", (600, 400), (220, 20, 20))
+    image.paste((20, 20, 220), (300, 0, 600, 400))
+    for number in (1, 2, 3, 4, 5, 6, 9):
+        image.save(tmp_path / f"{number}.jpg")
+    (tmp_path / "8.jpg").write_bytes(b"words")
+    project = nine()
+    pages = pages_of(project, "prints", folder=tmp_path)
+    photos = [item for page in pages for item in page.items if isinstance(item, Photo)]
+    shapes = {round(photo.width / photo.height, 2) for photo in photos}
+    # 5 keeps its glass, 173 × 223; 6 its 223 × 172.
+    assert {round(173 / 223, 2), round(223 / 172, 2)} <= shapes
+    assert len(pages) == 2
+    for photo in photos:
+        with Image.open(io.BytesIO(photo.jpeg)) as shown:
+            assert shown.width / shown.height == pytest.approx(photo.width / photo.height, rel=0.02)
+            left, right = shown.getpixel((5, shown.height // 2)), shown.getpixel((shown.width - 5, shown.height // 2))
+        assert left[0] > 180 > 90 > left[2]  # type: ignore[index]
+        assert right[2] > 180 > 90 > right[0]  # type: ignore[index]
+
+
+def test_an_order_of_two_pages_has_its_contact_sheet_on_the_first(tmp_path: Path) -> None:
+    project = many(12)
+    for piece in project.pieces:
+        Image.new("RGB", (60, 40), (200, 100, 0)).save(tmp_path / f"{piece.number}.jpg")
+    pages = pages_of(project, "prints", folder=tmp_path)
+    first = [item for item in pages[0].items if isinstance(item, Photo)]
+    assert len(first) == 12
+    assert "What they show" in texts(pages[:1])
+    left, bottom, right, top = pages[0].printable or (0, 0, 0, 0)
+    for photo in first:
+        assert left <= photo.left and photo.left + photo.width <= right + 1e-6
+        assert bottom <= photo.bottom and photo.bottom + photo.height <= top + 1e-6
+    assert overlapping_texts(pages[0]) == []
