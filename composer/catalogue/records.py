@@ -19,6 +19,21 @@ StripSizeName = Literal["small", "medium", "large"]
 FixingKind = Literal["hook", "nail", "screw", "cleat", "rail"]
 Standing = Literal["before", "opening", "device", "on-wall"]
 
+_MOST = 1e6
+"""Beyond it a figure is a slip or a damaged file, whatever it counts."""
+
+
+def _check(record: msgspec.Struct, above: tuple[str, ...], least: tuple[str, ...] = ()) -> None:
+    """Figures typed into a project may be anything: these must be above 0, those at least 0, where given.
+
+    Raises:
+        ValueError: naming the figure; the record is then not used.
+    """
+    for name in (*above, *least):
+        value = getattr(record, name)
+        if value is not None and not (0 <= value <= _MOST and (value or name in least)):
+            raise ValueError(f"{name} cannot be {value}")
+
 
 class StripClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """A class of removable interlocking strips; two strips make a pair.
@@ -50,6 +65,13 @@ class StripClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
     name: str = ""
 
     kind: ClassVar[str] = "strips"
+
+    def __post_init__(self) -> None:
+        _check(
+            self,
+            ("width_mm", "length_mm", "rating_kg", "largest_short_mm", "largest_long_mm", "most_pairs"),
+            ("press_s", "wait_min", "full_h"),
+        )
 
     @property
     def entry(self) -> str:
@@ -116,6 +138,11 @@ class Fixing(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 
     kind: ClassVar[str] = "fixing"
 
+    def __post_init__(self) -> None:
+        _check(self, ("load_kg", "pack", "drill_mm", "plug_mm"))
+        if not abs(self.offset_mm) <= _MOST:
+            raise ValueError(f"offset_mm cannot be {self.offset_mm}")
+
     @property
     def entry(self) -> str:
         """The id by which a project changes or pins this record."""
@@ -132,6 +159,9 @@ class WireClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     name: str = ""
 
     kind: ClassVar[str] = "wire"
+
+    def __post_init__(self) -> None:
+        _check(self, ("breaking_kg",))
 
     @property
     def entry(self) -> str:
@@ -154,6 +184,9 @@ class ObstacleClass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fi
     name: str = ""
 
     kind: ClassVar[str] = "obstacle"
+
+    def __post_init__(self) -> None:
+        _check(self, (), ("margin_mm",))
 
     @property
     def entry(self) -> str:
@@ -196,8 +229,9 @@ class Material(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         given = [
             value for value in (self.specific_gravity, self.density_kg_m3, self.grammage_g_m2) if value is not None
         ]
-        if len(given) != 1 or given[0] <= 0:
-            raise ValueError("a material has one of specific_gravity, density_kg_m3, grammage_g_m2, above 0")
+        if len(given) != 1:
+            raise ValueError("a material has one of specific_gravity, density_kg_m3, grammage_g_m2")
+        _check(self, (*MATERIAL_WEIGHTS, "usual_mm"), ("spread",))
 
     @property
     def entry(self) -> str:
@@ -225,6 +259,9 @@ class HardwareMass(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fie
     name: str = ""
 
     kind: ClassVar[str] = "hardware"
+
+    def __post_init__(self) -> None:
+        _check(self, ("up_to_side_mm",), ("mass_kg",))
 
     @property
     def entry(self) -> str:

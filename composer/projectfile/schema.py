@@ -146,6 +146,10 @@ def _schema_of(wanted: type) -> dict[str, Any]:
     raise NotImplementedError(wanted.__name__)
 
 
+_LONGEST = 300
+"""Characters of the reader's own words that are passed on; it quotes whatever the file holds."""
+
+
 def _place_and_sentence(message: str) -> tuple[str, str]:
     """Place and sentence from the reader's own words: ``Expected `str`, got `int` - at `$.pieces[0].name```."""
     words, _, place = message.rpartition(" - at `")
@@ -159,6 +163,7 @@ def _place_and_sentence(message: str) -> tuple[str, str]:
     if found := re.fullmatch(r"Expected (.*), got (.*)", words):
         expected, got = (part.replace("`", "") for part in found.groups())
         return where, say("{expected} is expected, not {found}.", expected=expected, found=got)
-    if found := re.fullmatch(r"Invalid enum value (.*)", words, re.DOTALL):
+    if found := re.fullmatch(r"Invalid (?:enum )?value (.*)", words, re.DOTALL):
         return where, say("{found} is not one of the words allowed there.", found=found[1][:60])
-    return where, words.replace("`", "").rstrip(".") + "."
+    plain = words.replace("`", "").rstrip(".")
+    return where, (plain if len(plain) <= _LONGEST else f"{plain[:_LONGEST]}…") + "."

@@ -117,7 +117,22 @@ def test_the_same_notes_give_the_same_catalogue() -> None:
     assert catalogue.of(CatalogueNotes()) is catalogue.usual()
 
 
-@pytest.mark.parametrize("weights", [{}, {"density_kg_m3": 1.0, "grammage_g_m2": 2.0}, {"density_kg_m3": 0.0}])
+@pytest.mark.parametrize("weights", [{}, {"density_kg_m3": 1.0, "grammage_g_m2": 2.0}])
 def test_a_material_has_exactly_one_weight(weights: dict[str, Any]) -> None:
     with pytest.raises(ValueError, match="has one of"):
         Material(id="x", status="own", source="", **weights)
+
+
+@pytest.mark.parametrize("weight", [0.0, -1.0, 1e308, float("inf"), float("nan")])
+def test_a_material_weighs_something_sensible(weight: float) -> None:
+    with pytest.raises(ValueError, match="density_kg_m3 cannot be"):
+        Material(id="x", status="own", source="", density_kg_m3=weight)
+
+
+@pytest.mark.parametrize("rating", [0.0, -1.0, 1e308])
+def test_a_figure_that_cannot_be_is_not_used(rating: float) -> None:
+    """A project may hold anything; the shipped figure stands, and it is told which one could not be read."""
+    notes = CatalogueNotes(changed=(CatalogueChange(entry="strips-medium", field="rating_kg", value=rating),))
+    odd = catalogue.of(notes)
+    assert odd.strip_classes["medium"] == catalogue.usual().strip_classes["medium"]
+    assert "strips-medium" in odd.unread
