@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from composer.paper.drawing import Drawing, line_step
 from composer.paper.furniture import black_label, numbered_steps, steps_height, table_rows
@@ -45,11 +46,22 @@ class Told:
     notes: Sequence[str]
 
 
-def place_told(drawing: Drawing, room: Room, told: Told) -> bool:
+class Due(NamedTuple):
+    """Which blocks of a piece have not found a sheet with room yet."""
+
+    steps: bool = True
+    table: bool = True
+
+
+def place_told(drawing: Drawing, room: Room, told: Told, due: Due) -> Due:
     """Steps and numbers: side by side above the ruler, else one below the other, else each where it fits.
 
-    Returns whether both found room.
+    Returns what is still due.
     """
+    if due != Due():
+        return Due(
+            due.steps and not place_steps(drawing, room, told), due.table and not place_table(drawing, room, told)
+        )
     for steps_wide, table_wide, size, row_mm in _PAIRS:
         high = max(_steps_high(told, steps_wide, size), _table_high(told, table_wide, row_mm))
         wide = steps_wide + BESIDE_MM + table_wide
@@ -58,7 +70,7 @@ def place_told(drawing: Drawing, room: Room, told: Told) -> bool:
             _draw_steps(drawing, place.left, place.top, told, steps_wide, size)
             _draw_table(drawing, place.right - table_wide, place.top, told, table_wide, row_mm)
             room.take(place)
-            return True
+            return Due(steps=False, table=False)
     for wide, size, row_mm in _STACKS:
         steps_high = _steps_high(told, wide, size)
         place = room.find(wide, steps_high + BESIDE_MM + _table_high(told, wide, row_mm), clear=CLEAR_MM)
@@ -66,9 +78,8 @@ def place_told(drawing: Drawing, room: Room, told: Told) -> bool:
             _draw_steps(drawing, place.left, place.top, told, wide, size)
             _draw_table(drawing, place.left, place.top - steps_high - BESIDE_MM, told, wide, row_mm)
             room.take(place)
-            return True
-    placed = place_steps(drawing, room, told)
-    return place_table(drawing, room, told) and placed
+            return Due(steps=False, table=False)
+    return Due(not place_steps(drawing, room, told), not place_table(drawing, room, told))
 
 
 def place_steps(drawing: Drawing, room: Room, told: Told, widest: float = 120.0) -> bool:

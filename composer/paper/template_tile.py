@@ -7,7 +7,7 @@ from composer.paper.page_index import label_of
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import THICK_PT, Page
 from composer.paper.room import Room, reach
-from composer.paper.template_blocks import Told, place_stops, place_told
+from composer.paper.template_blocks import Due, Told, place_stops, place_told
 from composer.paper.template_grid import entry_of, grid_on, view_of
 from composer.paper.template_joins import draw_joins, gap_words, joins_of, register_distances, take_bands
 from composer.paper.template_lines import (
@@ -55,10 +55,9 @@ def tile_run(subject: Subject, paper: FullSizePaper) -> PageRun:
         # The sheet with most of the points is asked first whether it has room for steps and numbers.
         order = sorted(grid.kept, key=lambda place: (-_marks_on(subject, grid, place, paper.scale), place))
         done: dict[Place, Page] = {}
-        tell = True
+        due = Due()
         for place in order:
-            done[place], told = _draw_tile(subject, grid, place, views[place], tell=tell)
-            tell = tell and not told
+            done[place], due = _draw_tile(subject, grid, place, views[place], due)
         pages = [done[place] for place in grid.kept]
         return [map_page(subject, grid, side), *pages] if mapped else pages
 
@@ -84,8 +83,8 @@ def _marks_on(subject: Subject, grid: Grid, place: Place, scale: tuple[float, fl
     return sum(holds(grid.tile(*place), mark_box(mark, scale)) for mark in subject.marks)
 
 
-def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, *, tell: bool) -> tuple[Page, bool]:
-    """One sheet, and whether steps and numbers, if it was to tell them, found room on it."""
+def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, due: Due) -> tuple[Page, Due]:
+    """One sheet, and what of steps and numbers is still to be told on another."""
     drawing = Drawing()
     number = subject.piece.number
 
@@ -112,15 +111,14 @@ def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, *, tell: 
     place_label(drawing, room, label, order, (subject.piece.name, frame_words(subject), subject.place_name))
     place_map(drawing, room, grid, subject.outline, place)
     place_arrow(drawing, room)
-    if tell:
+    if due.steps:
         place_stops(drawing, room, subject.stops)
     ruler = place_ruler(drawing, room, subject, view.scale[0])
     for words in gap_words(grid, place, subject.figures, name):
         place_words(drawing, room, words)
-    told = False
-    if tell:
+    if due.steps or due.table:
         steps = tile_steps(subject, grid, ruler, register_distances(grid, place, subject.figures))
-        told = place_told(drawing, room, Told(steps, numbers_table(subject), notes(subject)))
+        due = place_told(drawing, room, Told(steps, numbers_table(subject), notes(subject)), due)
     items = without_false_crosses(drawing.items, points, edges)
     page = Page(view.size, tuple(items), label, (subject.heading, label), view.area)
-    return page, told
+    return page, due

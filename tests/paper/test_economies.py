@@ -11,6 +11,7 @@ from composer.paper.primitives import Document, Page, Text
 from composer.paper.sheets import sheet_named
 from composer.paper.templates import templates
 from composer.paper.whole_wall import whole_wall
+from composer.texts import PSEUDO_LANGUAGE, say, use_language
 from tests.paper.pdf_reading import read_pages
 from tests.paper.sheet_projects import CORNERS, SIZES, at, hanger, many, nine, piece, project
 
@@ -175,3 +176,19 @@ def test_steps_and_numbers_stand_somewhere_for_every_piece() -> None:
                 assert own
                 if alone and max(placed.frame.width.mm, placed.frame.height.mm) > 200:
                     assert any("In this order" in words(page) for page in alone), f"{placed.name} on {sheet}"
+
+
+@pytest.mark.parametrize("sheet", ["a4", "letter", "30x40cm"])
+def test_steps_and_numbers_are_printed_once_a_piece(sheet: str) -> None:
+    use_language(PSEUDO_LANGUAGE)
+    try:
+        steps, numbers = say("In this order"), say("Numbers of this piece")
+        for placed in nine().pieces:
+            if placed.hanger.kind == "strips":
+                continue
+            pages, _ = made(nine(), sheet, only=frozenset({placed.number}))
+            tiles = [page for page in pages if not page.label.endswith(say("{number}-map", number=placed.number))]
+            assert sum(words(page).count(steps) for page in tiles) == 1
+            assert sum(words(page).count(numbers) for page in tiles) <= 1
+    finally:
+        use_language(None)
