@@ -8,6 +8,7 @@ from msgspec.structs import replace
 from composer.commandline import typed
 from composer.commandline.answers import Refused
 from composer.commandline.near import suggestion
+from composer.commandline.print_keys import PRINT_NAMES, PRINT_SETTERS
 from composer.editing.piece_edits import choose_fixing, replace_piece
 from composer.model import Key, Project
 from composer.projectfile import inventory
@@ -92,7 +93,11 @@ SETTERS: dict[str, Setter] = {
     "wireclass": _set_wire_class,
     "condition": _set_condition,
     "diagonals": _set_diagonals,
+    **PRINT_SETTERS,
 }
 """By the folded name of the key's last part."""
 
-NAMES = ("fixing", "paper", "backing-thickness", "profile-area", "wire-class", "condition", "diagonals")
+NAMES = (
+    *("fixing", "paper", "backing-thickness", "profile-area", "wire-class", "condition", "diagonals"),
+    *PRINT_NAMES,
+)

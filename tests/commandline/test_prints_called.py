@@ -188,3 +188,55 @@ def test_small_prints_share_a_sheet_when_that_is_cheaper(call: Call, tmp_path: P
     with Image.open(shared) as image:
         assert image.size == (3000, 2400)
         image.load()
+
+
+def test_print_crop_and_mat_are_set_by_keys(home: Path, call: Call) -> None:
+    answer = call(
+        "set", home, "piece.1.stock=8 × 12 in", "piece.1.cut=right", "piece.1.zoom=2", "piece.1.crop=0,0",
+        "piece.1.print-price=1.20", "piece.1.source=city archive", "piece.1.licence=free of rights",
+        "piece.2.mat-weight=1/2 in", "piece.2.mat-window=4 3/4 in x 4 1/4 in",
+        "piece.2.mat-boards=mat-4-ply white; mat-4-ply dark red 5 mm", "piece.2.bevel=no",
+    )  # fmt: skip
+    assert answer == (0, "", "")
+    found = pieces(call, home)
+    boats = found["Boats"]["print"]
+    assert (boats["stock_name"], boats["trim"], boats["trim_from"]) == ("8x12in", [0, pytest.approx(76.2)], "bottom")
+    # Zoomed twice, half as many pixels each way: 444.4 ÷ 2.
+    assert boats["ppi"] == pytest.approx(222.222, abs=1e-3)
+    # 10 − 4 1/4 = 5 3/4 = top + top + 1/2: 2 5/8 above, 3 1/8 below.
+    mat = found["Retina"]["mat"]
+    assert mat["window"] == pytest.approx([4.75 * INCH, 4.25 * INCH])
+    assert (mat["borders"]["top"], mat["borders"]["bottom"]) == pytest.approx((2.625 * INCH, 3.125 * INCH))
+    saved_project = json.loads(home.read_text(encoding="utf-8"))["project"]
+    layers = saved_project["pieces"][1]["mat"]["layers"]
+    assert layers == [
+        {"board": "mat-4-ply", "colour": "white"},
+        {"board": "mat-4-ply", "colour": "dark red", "reveal": "5 mm"},
+    ]
+    assert saved_project["pictures"][0]["licence"] == "free of rights"
+    assert call("set", home, "piece.2.mat-weight=3:4").code == 0
+    borders = pieces(call, home)["Retina"]["mat"]["borders"]
+    assert borders["bottom"] / borders["top"] == pytest.approx(4 / 3)
+
+
+@pytest.mark.parametrize(
+    ("key", "told"),
+    [
+        ("piece.1.stock=9x9in", "9x9in"),
+        ("piece.1.cut=up", "up"),
+        ("piece.1.zoom=0.5", "zoom"),
+        ("piece.1.zoom=much", "much"),
+        ("piece.1.crop=0.5", "0.5"),
+        ("piece.1.tilt=45", "45"),
+        ("piece.4.stock=8x10in", "picture"),
+        ("piece.1.mat-boards=cardboard", "cardboard"),
+        ("piece.1.mat-window=10 cm", "10 cm"),
+    ],
+)
+def test_wrong_print_keys_are_one_line(home: Path, call: Call, key: str, told: str) -> None:
+    before = home.read_bytes()
+    answer = call("set", home, key)
+    assert answer.code == Exit.WRONG
+    assert len(answer.err.splitlines()) == 1
+    assert told in answer.err
+    assert home.read_bytes() == before
