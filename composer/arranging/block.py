@@ -20,7 +20,7 @@ GIVEN_UP = 0.008
 STRETCHED = 0.02
 """A block stretched into the wanted proportions must be so much tighter to be taken before one that has them."""
 
-MOST_GIVEN_UP = 0.02
+MOST_GIVEN_UP = 0.025
 
 LEAST_COMPACT = 0.7
 IN_PLACE_STARTS = 20
@@ -94,6 +94,7 @@ def _worth(task: Task, layout: Layout, best: float, band: Band) -> float:
         + figures.compactness
         - 5 * max(0.0, best - GIVEN_UP - figures.compactness)
         - 20 * max(0.0, best - MOST_GIVEN_UP - figures.compactness)
+        - (1.0 if band.beyond(box.width, box.height) > 1e-9 else 0.0)
         - 5 * band.beyond(box.width, box.height)
         - misplaced(task, layout)
     )
@@ -106,8 +107,8 @@ def tidiness(figures: Measures) -> float:
         + 0.05 * figures.rigidity
         - 0.4 * figures.uneasy_share
         - 0.4 * figures.near_miss_share
-        - 1.5 * max(0.0, figures.uneasy_share - 0.05)
-        - 1.5 * max(0.0, figures.near_miss_share - 0.02)
+        - 3 * max(0.0, figures.uneasy_share - 0.05)
+        - 3 * max(0.0, figures.near_miss_share - 0.02)
         - 0.1 * abs(figures.balance[0])
     )
 

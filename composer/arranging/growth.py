@@ -74,6 +74,7 @@ class Growing:
     boxes: list[Box] = field(default_factory=list)
     zone: Box | None = None
     strangers: Sequence[Box] = ()
+    _weighed: tuple[float, float, float] = field(default=(0.0, 0.0, 0.0), init=False)
 
     def best(self, width: float, height: float, *, corners: bool = False, rank: int = 0) -> Box | None:
         """The best place for one more frame, or None when there is none.
@@ -82,6 +83,7 @@ class Growing:
         ``rank`` 1 takes the second best and so on, the last where there are fewer.
         """
         reach = self._reach
+        self._weighed = self._weigh()
         near = sorted({(reach(box), box) for box in self._sides(width, height)})
         if corners or not near:
             near = sorted({*near, *((reach(box), box) for box in self._corners(width, height))})
@@ -266,15 +268,23 @@ class Growing:
         )
 
     def _off_balance(self, box: Box) -> float:
+        area, moment_x, moment_y = self._weighed
         x, y = self.shape.focus
-        area = (box[2] - box[0]) * (box[3] - box[1])
-        moment_x, moment_y = area * ((box[0] + box[2]) / 2 - x), area * ((box[1] + box[3]) / 2 - y)
-        for other in self.boxes:
-            one = (other[2] - other[0]) * (other[3] - other[1])
+        one = (box[2] - box[0]) * (box[3] - box[1])
+        moment_x += one * ((box[0] + box[2]) / 2 - x)
+        moment_y += one * ((box[1] + box[3]) / 2 - y)
+        return math.sqrt(moment_x * moment_x + moment_y * moment_y) / ((area + one) * self.radius)
+
+    def _weigh(self) -> tuple[float, float, float]:
+        """Area of what hangs, and its moments about the focus."""
+        x, y = self.shape.focus
+        area = moment_x = moment_y = 0.0
+        for left, bottom, right, top in self.boxes:
+            one = (right - left) * (top - bottom)
             area += one
-            moment_x += one * ((other[0] + other[2]) / 2 - x)
-            moment_y += one * ((other[1] + other[3]) / 2 - y)
-        return math.sqrt(moment_x * moment_x + moment_y * moment_y) / (area * self.radius)
+            moment_x += one * ((left + right) / 2 - x)
+            moment_y += one * ((bottom + top) / 2 - y)
+        return area, moment_x, moment_y
 
 
 def plain(box: Rectangle) -> Box:

@@ -1,6 +1,7 @@
 """The nine patterns by name, and what happens when one does not suit."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from typing import Protocol
 
@@ -24,6 +25,12 @@ def _salon(task: Task, *, seed: int, effort: float, control: Control) -> Found:
     found = salon.salon(task, seed=seed, effort=effort, control=control.part(0, 0.95))
     if found is None:
         raise DoesNotFit(binding_limit(task, control.part(0.95, 1)))
+    if len({size[1:] for size in task.sizes}) == 1 and len(task.sizes) > 3 and not task.still:
+        # Pieces all alike with one missing from a full grid look as if one had fallen down.
+        with suppress(Unsuited):
+            full = tables.grid(task, seed=seed, control=control.part(0.95, 1))
+            if salon.worth(task, full.layout) > salon.worth(task, found.layout) - 0.05:
+                return replace(full, pattern="salon")
     return found
 
 

@@ -76,6 +76,8 @@ def grown_ones(task: Task, *, starts: int, dice: Random, control: Control) -> li
     crowded = len(task.room.keep_outs) > 0 or len(task.room.corners) > 4
     few = len(areas) <= 7
     base = wanted_shape(task)
+    if task.width is None:
+        base = replace(base, aspect=min(LONGEST / 1.25, base.aspect))
     found: list[tuple[float, int, Layout, Shape]] = []
     turn = 0
     while turn < starts or (not found and turn < max(2 * starts, 40)):

@@ -15,7 +15,7 @@ from composer.arranging.searching import Control, below, by_size, shuffled
 from composer.arranging.task import Layout, Size, box_around
 from composer.geometry.rectangle import Rectangle
 
-KEPT = 48
+KEPT = 160
 CHECK_EVERY = 256
 
 
@@ -97,7 +97,7 @@ def blocks(
     area = sum(width * height for width, height in zip(widths, heights, strict=True))
     count = len(sizes)
     widest = max(widths)
-    kept: dict[tuple[float, float], tuple[float, tuple[tuple[float, float], ...]]] = {}
+    kept: dict[tuple[tuple[float, float], ...], float] = {}
 
     def cost_of(order: Sequence[int], free_width: float) -> float:
         places, width, height = packed(order, widths, heights, free_width)
@@ -106,12 +106,12 @@ def blocks(
         off = band.beyond(width - gap, height - gap)
         cost = round(width * height / area + (0.0 if off <= 1e-9 else 0.05 + 4 * off), 9)
         if len(kept) < KEPT or cost < worst[0]:
-            spot = (round(width, 3), round(height, 3))
-            if spot not in kept or cost < kept[spot][0]:
-                kept[spot] = (cost, tuple(places))
-                if len(kept) > KEPT:
-                    del kept[max(kept, key=lambda at: (kept[at][0], at))]
-                worst[0] = max(one[0] for one in kept.values())
+            # Blocks of one size differ inside; several are kept, as some have evener gaps than others.
+            kept[tuple(places)] = cost
+            if len(kept) > 2 * KEPT:
+                for spare in sorted(kept, key=lambda at: (kept[at], at))[KEPT:]:
+                    del kept[spare]
+                worst[0] = max(kept.values())
         return cost
 
     worst = [float("inf")]
@@ -145,10 +145,10 @@ def blocks(
             tried_cost = cost_of(tried, tried_width)
             if tried_cost <= cost + threshold:
                 order, free_width, cost = tried, tried_width, tried_cost
-    ranked = sorted(kept.values())
+    ranked = sorted(kept, key=lambda at: (kept[at], at))[:KEPT]
     return [
         tuple(Rectangle.at(x, y, size.width, size.height) for (x, y), size in zip(places, sizes, strict=True))
-        for _, places in ranked
+        for places in ranked
     ]
 
 

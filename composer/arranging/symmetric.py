@@ -5,11 +5,11 @@ from dataclasses import replace
 from random import Random
 
 from composer.arranging.growth import Box, Growing, Shape, place_one, radius_of
-from composer.arranging.measures import Measures, measure
+from composer.arranging.measures import Measures
 from composer.arranging.room import Room
 from composer.arranging.salon import CANVAS_MM, figures_worth
 from composer.arranging.searching import Control, by_size
-from composer.arranging.settling import Found, Tries, Unsuited, free_height, misplaced, wanted_shape
+from composer.arranging.settling import Found, Tries, Unsuited, free_height, misplaced, wanted_shape, with_still
 from composer.arranging.tables import NEAR_MISS_MOST, UNEASY_MOST
 from composer.arranging.task import Layout, Size, Task, box_around
 from composer.geometry.rectangle import Rectangle
@@ -47,7 +47,7 @@ def cross(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
             smallest = box
         here = tries.placed(layout)
         if here is not None:
-            worth = figures_worth(measure(here, task.gap)) - misplaced(task, here)
+            worth = figures_worth(with_still(task, here)) - misplaced(task, here)
             tried.append((round(worth, 9), -turn, here))
     if not tried:
         if tries.reason:
@@ -120,10 +120,10 @@ def mirror(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> F
         layout = _mirrored(task, pairs, alone, dice, 0.0 if turn == 0 else 0.4, turn)
         if layout is None:
             continue
-        figures = measure(layout, task.gap)
         here = tries.placed(layout)
         if here is None:
             continue
+        figures = with_still(task, here)
         if figures.uneasy_share > UNEASY_MOST or figures.near_miss_share > NEAR_MISS_MOST:
             spoilt = figures if spoilt is None or figures.uneasy_share < spoilt.uneasy_share else spoilt
             continue

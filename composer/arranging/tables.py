@@ -5,7 +5,7 @@ from random import Random
 
 from composer.arranging.measures import Measures, measure
 from composer.arranging.searching import Control, below, by_size
-from composer.arranging.settling import Found, Tries, Unsuited
+from composer.arranging.settling import Found, Tries, Unsuited, with_still
 from composer.arranging.task import Layout, Task, box_around
 from composer.geometry.rectangle import Rectangle
 from composer.texts import say
@@ -18,6 +18,8 @@ EVEN_SHARE = 0.04
 UNEASY_MOST, NEAR_MISS_MOST = 0.05, 0.02
 CELL_USE_LEAST = 0.8
 ASPECT_MOST = 3.5
+TALLEST = 2.5
+"""One piece much higher than the others hangs out of its row like a flag."""
 
 
 def rows(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found:
@@ -32,6 +34,17 @@ def rows(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fou
     count = len(task.sizes)
     if count < 4:
         raise Unsuited(say("Rows need 4 pieces or more; there are {count}.", count=count))
+    heights = sorted(size.height for size in task.sizes)
+    usual, tallest = heights[(count - 1) // 2], max(task.sizes, key=lambda size: (size.height, -size.number))
+    if tallest.height > TALLEST * usual:
+        raise Unsuited(
+            say(
+                "Piece {number} is {times} times as high as most; in rows {most} times is the limit.",
+                number=tallest.number,
+                times=f"{tallest.height / usual:.1f}",
+                most=TALLEST,
+            )
+        )
     dice = Random(seed)
     tried: list[tuple[float, int, Layout]] = []
     tries = Tries(task)
@@ -50,7 +63,7 @@ def rows(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fou
         here = tries.placed(layout)
         if here is None:
             continue
-        figures = measure(here, task.gap)
+        figures = with_still(task, here)
         if figures.uneasy_share > UNEASY_MOST or figures.near_miss_share > NEAR_MISS_MOST:
             spoilt = figures if spoilt is None or figures.uneasy_share < spoilt.uneasy_share else spoilt
             continue
