@@ -12,7 +12,7 @@ from composer.paper.page_run import PageRun
 from composer.paper.primitives import THICK_PT, Item, Line, Page, arrow_up, moved
 from composer.paper.room import Room
 from composer.paper.sheets import Side
-from composer.paper.template_blocks import Told, place_steps, place_stops, place_table
+from composer.paper.template_blocks import Due, Told, place_stops, place_told
 from composer.paper.template_grid import entry_of
 from composer.paper.template_parts import place_numbers, place_ruler
 from composer.paper.template_subject import CROSS_HALF_MM, RING_HALF_MM, Subject
@@ -117,8 +117,7 @@ def _fill(
     ruler = place_ruler(drawing, room, subject, factor)
     grid = Grid(1, 1, 0, 0, subject.width, subject.height, 0, 0, ((1, 1),))
     told = Told(tile_steps(subject, grid, ruler, None), numbers_table(subject), notes(subject))
-    place_steps(drawing, room, told, 62.0)
-    place_table(drawing, room, told, 62.0)
+    place_told(drawing, room, told, Due())
 
 
 def _place_head(drawing: Drawing, room: Room, subject: Subject) -> None:
