@@ -13,7 +13,7 @@ from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.names import name_of
 from composer.costing.choices import BadChoice, with_choices
-from composer.costing.costs import Costs, costs_of
+from composer.costing.costs import Costs, Line, costs_of
 from composer.costing.items import PriceBook, names_of
 from composer.costing.prints_and_mats import needs_print
 from composer.costing.shown import show_numbers
@@ -109,9 +109,18 @@ def _tries(project: Project, pieces: list[Piece], arrangement: Arrangement, base
     matted = [piece for piece in pieces if piece.mat is not None]
     if len(matted) > 1:
         yield _Try("mat", tuple(_no_mat(piece) for piece in matted), "none")
-    if len(matted) <= MOST_MATS_TRIED:
-        for piece in matted:
+    for piece in matted if len(matted) <= MOST_MATS_TRIED else ():
+        if any(_spares_a_board(line, piece.number) for line in base.lines):
             yield _Try("mat", (_no_mat(piece),), "none")
+
+
+def _spares_a_board(line: Line, number: int) -> bool:
+    """Whether a board fewer could do without that mat, by area alone."""
+    if line.group != "board" or number not in line.need.pieces or line.need.worth is None:
+        return False
+    whole = sum(area for _, area in line.need.shares)
+    own = sum(area for piece, area in line.need.shares if piece == number)
+    return line.need.worth * line.need.count * (whole - own) / whole <= line.need.count - 1
 
 
 def _no_mat(piece: Piece) -> Choice:

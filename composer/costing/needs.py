@@ -123,7 +123,9 @@ def _holding(
         else:
             tally.add("strips", item, piece.number, hanging.strips.pairs)
     elif piece.hardware is not None and not has_fixing and hanging.kind not in {"strips", "ledge"}:
-        tally.add("fixing", piece.hardware.fixing, piece.number, piece.hardware.count)
+        fixing = known.fixings.get(piece.hardware.fixing)
+        rail = fixing is not None and fixing.fixing_kind == "cleat"  # one rail has both its points
+        tally.add("fixing", piece.hardware.fixing, piece.number, 1 if rail else piece.hardware.count)
 
 
 def _with_halves(found: list[Need], halves: dict[str, dict[int, int]]) -> list[Need]:

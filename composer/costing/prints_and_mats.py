@@ -9,7 +9,7 @@ from composer.costing.need import HAS_ITS_MAT, HAS_ITS_PRINT, Need
 from composer.model import Arrangement, Piece, Project
 from composer.prints.cutting_list import Board, CuttingList, cutting_list
 from composer.prints.plan import PrintPlan, plan
-from composer.prints.stock import shown_size
+from composer.prints.stock import board_sheets, shown_size
 from composer.texts import say
 
 WORTH_KEEPING_MM = 160.0
@@ -111,9 +111,9 @@ _kept: OrderedDict[tuple[object, ...], CuttingList] = OrderedDict()
 
 
 def _cut(project: Project, matted: Sequence[Piece], arrangement: Arrangement) -> CuttingList:
-    """The cutting list, kept for the same pieces hung the same way: comparing costs asks for it often."""
-    turned = frozenset(place.piece for place in arrangement.placements if place.turned)
-    key = (tuple((piece, piece.key in turned) for piece in matted), project.catalogue, project.units)
+    """The cutting list, kept for the same mats: comparing costs asks for it often."""
+    mats = tuple((piece.number, plan(project, piece, arrangement).mat) for piece in matted)
+    key = (mats, board_sheets(project.catalogue))
     if key not in _kept:
         _kept[key] = cutting_list(project, arrangement, {piece.number for piece in matted})
         if len(_kept) > _MOST_KEPT:
