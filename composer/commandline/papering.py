@@ -12,10 +12,10 @@ from composer.commandline.page_limit import expect_printable
 from composer.commandline.parsing import Given
 from composer.commandline.print_paper import with_pictures
 from composer.model import Project
+from composer.paper.kept_sheets import Economy
 from composer.paper.kinds import ALL_KINDS, ECONOMIES, KINDS, USUAL_SHEET, NothingToPrint, PaperOptions, build, walls_of
 from composer.paper.page_index import to_json
 from composer.paper.sheets import BadSheet, Margins, sheet_named
-from composer.paper.tiling import Economy
 from composer.projectfile import store
 from composer.texts import say
 

@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
 from composer.model import Arrangement, Project, Wall
+from composer.paper.kept_sheets import Economy
 from composer.paper.page_index import PageIndex
 from composer.paper.primitives import Document, Page
 from composer.paper.sheet_request import SheetRequest
-from composer.paper.sheets import Margins, Sheet, sheet_named, upright
-from composer.paper.tiling import Economy
+from composer.paper.sheets import TEN_ALL_ROUND, Margins, Sheet, sheet_named, upright
 from composer.texts import say
 
 if TYPE_CHECKING:
@@ -36,8 +36,6 @@ ALL_KINDS: tuple[str, ...] = get_args(Kind)
 ECONOMIES: tuple[Economy, ...] = get_args(Economy)
 
 USUAL_SHEET = {"metric": "a4", "imperial": "letter"}
-
-_USUAL_MARGINS = Margins()
 
 ROLL_LENGTH_MM = 420.0
 """Length of a list cut from a roll; full-size paper is as long as it needs."""
@@ -72,7 +70,7 @@ class PaperOptions:
     """
 
     sheet: Sheet
-    margins: Margins = _USUAL_MARGINS
+    margins: Margins = TEN_ALL_ROUND
     overlap_mm: float = 10.0
     economy: Economy = "full"
     scale: tuple[float, float] = (1.0, 1.0)
@@ -88,7 +86,7 @@ class PaperOptions:
         """What was last chosen for the project's paper, else A4 or letter with 10 mm all round."""
         paper = project.paper
         sheet = sheet_named(paper.sheet or USUAL_SHEET[project.units])
-        margins = _USUAL_MARGINS if paper.margins is None else Margins(*(float(side.mm) for side in paper.margins))
+        margins = TEN_ALL_ROUND if paper.margins is None else Margins(*(float(side.mm) for side in paper.margins))
         overlap = 10.0 if paper.overlap is None else float(paper.overlap.mm)
         return cls(sheet, margins, overlap, paper.economy or "full")
 
