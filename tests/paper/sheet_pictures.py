@@ -33,12 +33,13 @@ class Look:
     sheet: str | None = None
     economy: Economy = "full"
     language: str | None = None
+    folder: Path | None = None
 
 
 def looks() -> Iterator[Look]:
     """All samples as they come; then every economy, every shape of paper, long names and longer words."""
     for path in sorted(SAMPLES.glob("*.wallwright")):
-        yield Look(path.stem, store.load(path).project)
+        yield Look(path.stem, store.load(path).project, folder=path.parent)
     for economy in ("outline", "corners", "points"):
         yield Look(f"nine-{economy}", nine(), FULL_SIZE[:1], economy=economy)
     yield Look("nine-letter-inches", nine("imperial"), sheet="letter")
@@ -54,14 +55,16 @@ def take(folder: Path) -> Iterator[Path]:
         use_language(look.language)
         try:
             for kind in look.kinds:
-                yield from _pictures(folder, look, kind)
+                yield from take_one(folder, look, kind)
         finally:
             use_language(None)
 
 
-def _pictures(folder: Path, look: Look, kind: str) -> Iterator[Path]:
+def take_one(folder: Path, look: Look, kind: str) -> Iterator[Path]:
+    """Writes the pictures of one kind of paper; none where there is nothing to print."""
     usual = PaperOptions.usual(look.project)
-    options = PaperOptions(sheet_named(look.sheet) if look.sheet else usual.sheet, economy=look.economy)
+    sheet = sheet_named(look.sheet) if look.sheet else usual.sheet
+    options = PaperOptions(sheet, economy=look.economy, folder=look.folder)
     try:
         made = to_pdf(build(look.project, kind, options).document)
     except (NothingToPrint, SheetTooSmall):
