@@ -1,12 +1,12 @@
 """The paper of a whole project at once, for a machine that has no screen to open a window on."""
 
 import os
+from dataclasses import replace
 from importlib.resources import as_file
 from pathlib import Path
 
 from composer.commandline.answers import Exit, Refused, answer, tell
 from composer.commandline.running import explained
-from composer.model import Project
 from composer.projectfile import store
 from composer.projectfile.errors import CannotWrite
 from composer.resources import sample
@@ -29,9 +29,9 @@ def write_paper_set(file: str | None) -> int:
         The exit code: 0 done, 2 the file is no project, 3 it cannot be read or the paper cannot be written.
     """
     try:
-        project, name = _load(file)
+        opened, name = _load(file)
         tell(say("There is no screen to open a window on, so the paper of “{name}” is written.", name=name))
-        for path in _write(project, Path(f"{name}-paper")):
+        for path in _write(opened, Path(f"{name}-paper")):
             answer(f"{path}\n")
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # nobody listens any more; the paper is written
@@ -44,15 +44,16 @@ def write_paper_set(file: str | None) -> int:
     return Exit.DONE
 
 
-def _load(file: str | None) -> tuple[Project, str]:
+def _load(file: str | None) -> tuple[store.Opened, str]:
     if file is not None:
-        return store.load(file).project, Path(file).stem
+        return store.load(file), Path(file).stem
     with as_file(sample(FIRST_SAMPLE)) as path:
-        return store.load(path).project, path.stem
+        return store.load(path), path.stem
 
 
-def _write(project: Project, folder: Path) -> list[Path]:
+def _write(opened: store.Opened, folder: Path) -> list[Path]:
     from composer.commandline.page_limit import expect_printable
+    from composer.commandline.print_paper import with_pictures
     from composer.paper.kinds import KINDS, NothingToPrint, PaperOptions, build
     from composer.paper.pdf import to_pdf
     from composer.paper.sheet_request import SheetTooSmall
@@ -65,12 +66,13 @@ def _write(project: Project, folder: Path) -> list[Path]:
             say("The folder “{folder}” cannot be made: {reason}.", folder=folder, reason=problem.strerror)
         ) from problem
     written = []
-    options = PaperOptions.usual(project)
+    options = PaperOptions.usual(opened.project)
     for kind in KINDS:
         if kind in LEFT_OUT:
             continue
         try:
-            pages = build(project, kind, options).document
+            project, pictures = with_pictures(opened, kind)
+            pages = build(project, kind, replace(options, folder=pictures)).document
             expect_printable(pages)
         except NothingToPrint:
             continue

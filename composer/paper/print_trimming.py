@@ -37,8 +37,9 @@ def _steps(flow: PrintFlow, kept: Sequence[PrintRow], trim: Sequence[PrintRow]) 
     if barred:
         steps.append(
             say(
-                "Measure the bar in the waste: 50 mm. {low} to {high} is good. Else the lab has scaled the print: "
+                "Measure the bar in the waste: {bar}. {low} to {high} is good. Else the lab has scaled the print: "
                 "cut nothing, have it printed again.",
+                bar=say("50 mm (1 31/32 in)") if flow.figures.imperial else say("50 mm"),
                 low=low,
                 high=high,
             )
