@@ -117,9 +117,40 @@ def draw_wall(drawing: Drawing, wall: Wall, view: View, text_pt: float = 9.0) ->
         if not small and text_width_mm(name, text_pt) <= wide - 2:
             drawing.text(left + wide / 2, bottom + high / 2 - text_pt * 0.12, name, text_pt, align="centre")
         elif small:
-            drawing.text(left + wide / 2, bottom - line_step(text_pt) * 0.85, name, text_pt, align="centre", within=24)
+            _name_small(drawing, wall, obstacle, view, name, text_pt)
     floor_left, floor_right = view.x(0), view.x(wall.width.mm)
     drawing.line(floor_left - 3, view.y(0), floor_right + 3, view.y(0), THICK_PT)
+
+
+def _name_small(drawing: Drawing, wall: Wall, obstacle: Obstacle, view: View, name: str, text_pt: float) -> None:
+    """A name beside what is too small to hold it: below, above, right or left, wherever it crosses no edge."""
+    width, high = min(24.0, text_width_mm(name, text_pt)), line_step(text_pt) * 0.85
+    box = Rectangle.at(
+        view.x(obstacle.left), view.y(obstacle.bottom), obstacle.width.mm / view.scale, obstacle.height.mm / view.scale
+    )
+    middle, level = box.centre
+    lefts = (middle - width / 2, box.left, box.right - width)
+    tries = (
+        *(Rectangle.at(left, box.bottom - high - 0.6, width, high) for left in lefts),
+        *(Rectangle.at(left, box.top + 0.6, width, high) for left in lefts),
+        Rectangle.at(box.right + 1, level - high / 2, width, high),
+        Rectangle.at(box.left - 1 - width, level - high / 2, width, high),
+    )
+    others = [
+        Rectangle.at(view.x(o.left), view.y(o.bottom), o.width.mm / view.scale, o.height.mm / view.scale)
+        for o in wall.obstacles
+        if o is not obstacle
+    ]
+    inside = Rectangle(view.x(0), view.y(0), view.x(wall.width.mm), view.y(wall.height.mm))
+    free = (
+        place
+        for place in tries
+        if inside.holds(place.left, place.bottom)
+        and inside.holds(place.right, place.top)
+        and not any(place.meets(other) for other in others)
+    )
+    place = next(free, tries[0])
+    drawing.text(place.left, place.bottom + 0.25 * high, name, text_pt, within=width + 0.01)
 
 
 def piece_items(piece: Piece, place: Rectangle, view: View, hanging: PieceHanging, number_pt: float) -> list[Item]:
