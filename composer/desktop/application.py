@@ -16,6 +16,8 @@ from composer.desktop.settings import Settings
 from composer.desktop.theme import Theme
 from composer.texts import say
 
+WARM_AFTER_MS = 300
+"""The first paint comes first: another thread that imports would slow it."""
 WARM = ("shapely", "reportlab.pdfgen.canvas", "PIL.Image", "pint")
 
 _EFFECTS = (
@@ -47,7 +49,7 @@ def open_window(application: QApplication, file: str | None) -> int:
         window.restoreGeometry(geometry)
     _open_first(window, settings, file)
     window.show()
-    QTimer.singleShot(0, warm_up)
+    QTimer.singleShot(WARM_AFTER_MS, warm_up)
     QTimer.singleShot(0, window.keeping.offer_recovery)
     return application.exec()
 

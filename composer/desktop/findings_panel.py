@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import (
@@ -20,10 +22,12 @@ from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.room.piece_item import draw_level
 from composer.desktop.theme import theme
 from composer.desktop.units_shown import style_of
-from composer.findings import sentences
-from composer.findings.cache import FindingsCache
 from composer.model import Finding, Key, Project
 from composer.texts import say, say_many
+
+if TYPE_CHECKING:
+    # The checks are loaded with the first sweep, after the window has been painted.
+    from composer.findings.cache import FindingsCache
 
 LEVELS = ("stop", "warn", "note")
 ROWS_SHOWN = 3
@@ -68,7 +72,8 @@ class FindingsPanel(QWidget):
     def __init__(self, opened: OpenProject, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._opened = opened
-        self._cache = FindingsCache()
+        self._cache: FindingsCache | None = None
+        self._started = False
         self.findings: tuple[Finding, ...] = ()
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -151,11 +156,26 @@ class FindingsPanel(QWidget):
 
     def on_change(self, before: Project, after: Project, change: Change) -> None:
         """What was found may no longer hold: look again once this turn of events is over."""
-        self._timer.start()
+        self.check_soon()
+
+    def check_soon(self) -> None:
+        """Looks again once this turn of events is over."""
+        if self._started:
+            self._timer.start()
+
+    def start(self) -> None:
+        """The window has been painted: from now on it looks."""
+        self._started = True
+        self.check_soon()
 
     def check(self) -> None:
         """Runs the checks that are stale and shows what they found."""
         project = self._opened.shown
+        from composer.findings import sentences
+        from composer.findings.cache import FindingsCache
+
+        if self._cache is None:
+            self._cache = FindingsCache()
         found = self._cache.check(project)
         if found == self.findings and self.rows.count() == len(found):
             return

@@ -11,14 +11,13 @@ from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QApplication, QDialog
 
 from composer.editing.edits import EditRefused
-from composer.editing.pasted_rows import ReadRow, Understood, add_read_rows, understand
-from composer.editing.picture_edits import link_pictures
 from composer.model import BadRecord, Key
 from composer.projectfile.errors import ProjectFileError
 from composer.texts import say
 
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
+    from composer.editing.pasted_rows import ReadRow, Understood
 
 PICTURE_ENDINGS = frozenset(
     {".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".bmp", ".gif", ".heic", ".heif", ".avif"}
@@ -76,6 +75,8 @@ class Intake(QObject):
 
     def look_at(self, text: str, folder: Path | None = None) -> None:
         """Shows how rows were understood, and adds them once the person says so."""
+        from composer.editing.pasted_rows import understand
+
         try:
             taken = understand(text)
         except ProjectFileError as problem:
@@ -97,6 +98,8 @@ class Intake(QObject):
 
     def _add_rows(self, rows: Sequence[ReadRow], folder: Path) -> bool:
         before = set(self._opened.project.piece_by_key)
+        from composer.editing.pasted_rows import add_read_rows
+
         try:
             self._opened.apply(add_read_rows(rows, folder, self._window.project_folder()))
         except (EditRefused, BadRecord, ProjectFileError) as problem:
@@ -107,6 +110,8 @@ class Intake(QObject):
 
     def link(self, paths: Sequence[Path], keys: Sequence[Key]) -> None:
         """Links picture files and shows them in these pieces, one after the other."""
+        from composer.editing.picture_edits import link_pictures
+
         try:
             changed = self._opened.apply(
                 link_pictures(self._opened.project, paths, self._window.project_folder(), keys)

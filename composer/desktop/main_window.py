@@ -23,7 +23,6 @@ from PySide6.QtWidgets import (
 from composer.desktop import icons
 from composer.desktop.actions import TABLE, TOOLBAR, make_actions
 from composer.desktop.cards.card_panel import CardPanel
-from composer.desktop.cards.wall_card import WallCard
 from composer.desktop.commands import Commands
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
@@ -81,15 +80,14 @@ class MainWindow(QMainWindow):
         self.menus = Menus(self)
         self._build_toolbar()
         self._build_centre()
+        self.question = WallQuestion(self)
         self._connect()
         self.setMinimumSize(760, 480)
         self.resize(1440, 900)
         self._on_theme()
         self._fill_choices()
         self._on_file()
-        self.question = WallQuestion(self)
         self.commands.update_rules()
-        self.findings.check()
 
     # Building ------------------------------------------------------------------------------------
 
@@ -166,6 +164,8 @@ class MainWindow(QMainWindow):
         self.card.open_wanted.connect(self.files.open)
         self.list.add_wanted.connect(self.ask_piece)
         self.list.paste_wanted.connect(self.intake.paste_rows)
+        self.view.painted.connect(self.findings.start)
+        self.view.painted.connect(self.question.start)
         self.view.hint.connect(self.say_hint)
         self.view.menu_wanted.connect(self.menus.show_at)
         self.card.pointed.connect(self.room.point_to)
@@ -189,6 +189,8 @@ class MainWindow(QMainWindow):
         self.commands.update_rules()
         self.menus.update_rules()
         if self.selection.obstacles and not self.selection.pieces:
+            from composer.desktop.cards.wall_card import WallCard
+
             card = self.card.card
             if isinstance(card, WallCard):
                 card.sections["obstacles"].set_open(True)

@@ -8,10 +8,10 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from composer.desktop.cards.first_frame import WallQuestions
 from composer.desktop.theme import theme
 
 if TYPE_CHECKING:
+    from composer.desktop.cards.first_frame import WallQuestions
     from composer.desktop.main_window import MainWindow
 
 WIDTH_PX = 300
@@ -28,6 +28,7 @@ class WallQuestion(QWidget):
         self._window = window
         self._questions: WallQuestions | None = None
         self._answered = False
+        self._started = False
         column = QVBoxLayout(self)
         column.setContentsMargins(16, 12, 16, 12)
         self.setAttribute(Qt.WidgetAttribute.WA_NoMousePropagation, True)
@@ -36,7 +37,6 @@ class WallQuestion(QWidget):
         window.opened.project_changed.connect(self.refresh)
         window.opened.file_changed.connect(self._on_file)
         theme().changed.connect(self._rebuild)
-        self.refresh()
 
     @property
     def questions(self) -> WallQuestions | None:
@@ -48,13 +48,19 @@ class WallQuestion(QWidget):
         opened = self._window.opened
         project = opened.project
         return (
-            not self._answered
+            self._started
+            and not self._answered
             and opened.path is None
             and opened.stack.count() == 0
             and not project.pieces
             and len(project.walls) == 1
             and not project.walls[0].obstacles
         )
+
+    def start(self) -> None:
+        """The window has been painted: from now on it asks."""
+        self._started = True
+        self.refresh()
 
     def refresh(self, *_: object) -> None:
         """Asks, or no longer."""
@@ -65,7 +71,9 @@ class WallQuestion(QWidget):
                 self._window.card.ask_for_wall(False)
             return
         if self._questions is None:
-            self._questions = WallQuestions(self._window.opened, self._window.room.wall_key, self)
+            from composer.desktop.cards.first_frame import WallQuestions
+
+            self._questions = WallQuestions(self._window.opened, self._window.opened.project.walls[0].key, self)
             self._questions.answered.connect(self._on_answered)
             layout = self.layout()
             assert layout is not None

@@ -3,25 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from composer.desktop.cards.card import Card
-from composer.desktop.cards.first_frame import FirstFrame
-from composer.desktop.cards.group_card import GroupCard
-from composer.desktop.cards.new_wall import NewWall
-from composer.desktop.cards.piece_card import PieceCard
 from composer.desktop.cards.session import Session
-from composer.desktop.cards.wall_card import WallCard
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
 from composer.model import Key
 from composer.texts import say
 
+if TYPE_CHECKING:
+    from composer.desktop.cards.card import Card
+
 
 class CardPanel(QWidget):
     """Shows the piece card for one piece, the group card for several, else the wall card.
+
+    A card is made once the panel has been painted: loading its fields would delay the window's first picture.
 
     Signals:
         drafted: size in mm of the frame being typed, or None, for its outline on the floor.
@@ -41,6 +42,7 @@ class CardPanel(QWidget):
         self._session, self._selection, self._wall = session, selection, wall
         self._adding = False
         self._asking = False
+        self._started = False
         self._shown: tuple[object, ...] = ()
         self._open: str | None = None
         self.card: Card | None = None
@@ -50,11 +52,24 @@ class CardPanel(QWidget):
         selection.changed.connect(self._on_selected)
         session.project_changed.connect(self._on_changed)
         theme().changed.connect(self.rebuild)
-        self.refresh()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Painted for the first time: now a card is made."""
+        super().paintEvent(event)
+        if not self._started:
+            QTimer.singleShot(0, self, self._start)
+
+    def _start(self) -> None:
+        if not self._started:
+            self._started = True
+            self.refresh()
 
     def ask_for_frame(self) -> None:
         """Shows the form of a new frame until one is added or something is selected."""
+        from composer.desktop.cards.first_frame import FirstFrame
+
         self._adding = True
+        self._started = True
         self.refresh()
         if isinstance(self.card, FirstFrame):
             self.card.width_field.setFocus()
@@ -72,6 +87,8 @@ class CardPanel(QWidget):
 
     def open_section(self, name: str) -> None:
         """Opens a section of the card shown, such as ``hanging``."""
+        from composer.desktop.cards.piece_card import PieceCard
+
         if isinstance(self.card, PieceCard) and name in self.card.sections:
             self.card.open_only(name)
 
@@ -92,6 +109,10 @@ class CardPanel(QWidget):
 
     def refresh(self) -> None:
         """The card that fits the selection; the one shown stays when it still fits."""
+        if not self._started:
+            return
+        from composer.desktop.cards.piece_card import PieceCard
+
         project = self._session.project
         pieces = tuple(key for key in self._selection.pieces if key in project.piece_by_key)
         wall = self._wall() if self._wall() in project.wall_by_key else project.walls[0].key
@@ -115,22 +136,32 @@ class CardPanel(QWidget):
 
     def _made(self, wanted: tuple[object, ...], pieces: tuple[Key, ...], wall: Key) -> Card:
         if wanted[0] == "frame":
+            from composer.desktop.cards.first_frame import FirstFrame
+
             form = FirstFrame(self._session)
             form.drafted.connect(self.drafted)
             form.added.connect(self._on_added)
             return form
         if wanted[0] == "new":
+            from composer.desktop.cards.new_wall import NewWall
+
             beside = NewWall(self._session)
             beside.sample_wanted.connect(self.sample_wanted)
             beside.open_wanted.connect(self.open_wanted)
             return beside
         if wanted[0] == "group":
+            from composer.desktop.cards.group_card import GroupCard
+
             return GroupCard(self._session, pieces)
         if wanted[0] == "piece":
+            from composer.desktop.cards.piece_card import PieceCard
+
             card = PieceCard(self._session, pieces[0])
             if self._open:
                 card.open_only(self._open)
             return card
+        from composer.desktop.cards.wall_card import WallCard
+
         made = WallCard(self._session, wall)
         made.pointed.connect(self.pointed)
         return made

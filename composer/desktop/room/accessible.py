@@ -28,21 +28,13 @@ _interfaces: dict[int, RoomInterface] = {}
 """By the view's address: Qt keeps no reference to what a factory made in Python."""
 
 
-def install() -> None:
-    """Makes rooms speak; once for the program."""
-    QAccessible.installFactory(_make)
-
-
-def _make(class_name: str, thing: QObject | None) -> QAccessibleInterface | None:
-    from composer.desktop.room.view import RoomView
-
-    if not isinstance(thing, RoomView):
-        return None
-    found = _interfaces.get(id(thing))
+def interface_of(view: RoomView) -> RoomInterface:
+    """What Qt asks about the view; made once for each."""
+    found = _interfaces.get(id(view))
     if found is None or not found.isValid():
-        found = RoomInterface(thing)
-        _interfaces[id(thing)] = found
-        thing.destroyed.connect(partial(_forget, id(thing)))
+        found = RoomInterface(view)
+        _interfaces[id(view)] = found
+        view.destroyed.connect(partial(_forget, id(view)))
     return found
 
 
@@ -279,16 +271,15 @@ def _set(
 
 def tell_order_changed(view: QWidget) -> None:
     """Things came or went: a reader asks again."""
-    if QAccessible.isActive():
-        interface = _interfaces.get(id(view))
-        if interface is not None:
-            interface.forget()
-        QAccessible.updateAccessibility(QAccessibleEvent(view, QAccessible.Event.ObjectReorder))
+    interface = _interfaces.get(id(view))
+    if interface is not None:
+        interface.forget()
+    QAccessible.updateAccessibility(QAccessibleEvent(view, QAccessible.Event.ObjectReorder))
 
 
 def tell_focus(view: RoomView) -> None:
     """The keyboard is at another piece or obstacle."""
-    if QAccessible.isActive() and view.hasFocus() and view.room.focus_key in view.room.order:
+    if view.hasFocus() and view.room.focus_key in view.room.order:
         event = QAccessibleEvent(view, QAccessible.Event.Focus)
         event.setChild(view.room.order.index(view.room.focus_key))
         QAccessible.updateAccessibility(event)

@@ -16,9 +16,6 @@ from PySide6.QtWidgets import QApplication, QRubberBand
 
 from composer.desktop.fields import new_gesture
 from composer.desktop.open_project import existing
-from composer.desktop.room.accessible import tell_focus
-from composer.desktop.room.carry import Carry
-from composer.desktop.room.obstacle_drag import ObstacleDrag
 from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.put import Spot, put_obstacles, put_pieces
 from composer.desktop.room.spoken import names_of, place_of_obstacle, place_of_piece, place_of_several
@@ -29,6 +26,9 @@ from composer.model import Key
 from composer.texts import say, say_many
 
 if TYPE_CHECKING:
+    # Loaded with the first drag: the window is up sooner without them.
+    from composer.desktop.room.carry import Carry
+    from composer.desktop.room.obstacle_drag import ObstacleDrag
     from composer.desktop.room.view import RoomView
 
 NUDGE_PAUSE_S = 1.0
@@ -131,6 +131,8 @@ class MoveTool:
             if (at - self._pressed).manhattanLength() < QApplication.startDragDistance():
                 return True
             if self._pressed_obstacle is not None:
+                from composer.desktop.room.obstacle_drag import ObstacleDrag
+
                 key, handle = self._pressed_obstacle
                 start = self._view.mapToScene(self._pressed.toPoint())
                 self._sizing = ObstacleDrag(self._room, self._view, key, handle, start)
@@ -269,6 +271,8 @@ class MoveTool:
             self._view.hint.emit(say("A locked piece stays where it is. Unlock it first."))
             return False
         lead = self._pressed_key if self._pressed_key in keys else keys[0]
+        from composer.desktop.room.carry import Carry
+
         self._carry = Carry(self._room, self._view, tuple(keys), lead, scene)
         words = say_many(
             "Moving {pieces}. Alt lets go of all rules, Esc puts it back.",
@@ -370,7 +374,7 @@ class MoveTool:
         """The keyboard goes to a piece or an obstacle, which is selected, shown and spoken."""
         self._room.set_focus(key)
         self._room.selection.set([key])
-        tell_focus(self._view)
+        self._view.tell_focus()
         self._view.reveal(self._room.box_in_scene([key]))
         if key in self._room.items_by_key:
             self._speak_place((key,))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleInterface,
     QContextMenuEvent,
     QFocusEvent,
     QKeyEvent,
@@ -16,7 +18,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QGestureEvent, QGraphicsView, QPinchGesture, QWidget
 
-from composer.desktop.room.accessible import install, tell_order_changed
 from composer.desktop.room.coordinates import FLOOR_SHOWN_MM
 from composer.desktop.room.move_tool import MoveTool
 from composer.desktop.room.obstacle_item import Handle
@@ -48,6 +49,7 @@ class RoomView(QGraphicsView):
         hint: what can be done now, for the status line.
         carried: what is in hand has moved.
         said: what a screen reader was told.
+        painted: it has been painted for the first time; what may wait can be loaded now.
         menu_wanted: a place on the screen and one of the scene, for a menu of what lies there.
     """
 
@@ -57,13 +59,15 @@ class RoomView(QGraphicsView):
     carried = Signal()
     said = Signal(str)
     menu_wanted = Signal(QPoint, QPointF)
+    painted = Signal()
 
     def __init__(self, room: RoomScene, parent: QWidget | None = None) -> None:
         super().__init__(room, parent)
-        install()
+        QAccessible.installFactory(_speak_for_rooms)
         self.room = room
         self.tool = MoveTool(self)
         self._fitted = True
+        self._painted = False
         self._fit_of: tuple[float, ...] = ()
         self._order: list[Key] = []
         self._panning: QPoint | None = None
@@ -132,7 +136,17 @@ class RoomView(QGraphicsView):
             self.fit()
         if self._order != (order := self.room.order):
             self._order = order
-            tell_order_changed(self)
+            if QAccessible.isActive():
+                from composer.desktop.room.accessible import tell_order_changed
+
+                tell_order_changed(self)
+
+    def tell_focus(self) -> None:
+        """The keyboard is at another piece or obstacle: a reader is told."""
+        if QAccessible.isActive():
+            from composer.desktop.room.accessible import tell_focus
+
+            tell_focus(self)
 
     def one_to_one(self) -> None:
         """Life size, by what the system says of this screen."""
@@ -263,7 +277,10 @@ class RoomView(QGraphicsView):
         event.accept()
 
     def viewportEvent(self, event: QEvent) -> bool:
-        """Pinching zooms, on a pad and on a screen that is touched."""
+        """Pinching zooms, on a pad and on a screen that is touched; the first paint is told."""
+        if event.type() == QEvent.Type.Paint and not self._painted:
+            self._painted = True
+            QTimer.singleShot(0, self.painted.emit)
         if isinstance(event, QNativeGestureEvent) and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
             self.zoom_by(1 + event.value(), event.position(), smoothly=True)
             return True
@@ -396,6 +413,15 @@ class RoomView(QGraphicsView):
         """Leaves."""
         super().focusOutEvent(event)
         self.room.set_focus_shown(shown=False)
+
+
+def _speak_for_rooms(class_name: str, thing: QObject | None) -> QAccessibleInterface | None:
+    """The room for a screen reader; nothing of it is loaded until one asks."""
+    if not isinstance(thing, RoomView):
+        return None
+    from composer.desktop.room.accessible import interface_of
+
+    return interface_of(thing)
 
 
 _CURSORS: dict[Handle, Qt.CursorShape] = {
