@@ -55,7 +55,7 @@ def _is_call(arguments: list[str]) -> bool:
         return False
     from composer.commandline import CALLS
 
-    return word in CALLS or not Path(word).exists()
+    return word in CALLS or not os.path.exists(word)
 
 
 def _open(file: str | None = None) -> int:

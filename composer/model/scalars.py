@@ -10,7 +10,7 @@ import re
 import unicodedata
 from decimal import Decimal
 
-from composer.texts import say
+from composer.texts import one_line, say
 from composer.units import Length
 
 Key = str
@@ -32,7 +32,10 @@ _INSTANT = re.compile(r"\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}Z\Z")
 
 
 class BadRecord(ValueError):
-    """A record that cannot be; the message is one finished sentence."""
+    """A record that cannot be; the message is one finished sentence, whatever stands in the record."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(one_line(sentence))
 
 
 def position(mm: float) -> Pos:

@@ -1,5 +1,6 @@
 """The one door to Pillow's decoders: formats named, size bounded, every error one sentence."""
 
+import logging
 import struct
 import warnings
 import zlib
@@ -32,6 +33,7 @@ Image.MAX_IMAGE_PIXELS = None
 
 # What Pillow grumbles about on stderr is either harmless or raised as well.
 warnings.filterwarnings("ignore", category=UserWarning, module=r"PIL\.")
+logging.getLogger("PIL").addHandler(logging.NullHandler())
 
 _STRIP_OFFSETS, _STRIP_BYTES, _TILE_OFFSETS, _TILE_BYTES = 273, 279, 324, 325
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from composer.model import Picture
 from composer.pictures.colour import profile_name
-from composer.pictures.opening import SUFFIXES, opened, orientation_of, upright_pixels
+from composer.pictures.opening import SUFFIXES, opened, orientation_of, refusals, upright_pixels
 from composer.pictures.refused import BadPicture
 from composer.pictures.wholeness import Format
 from composer.texts import say
@@ -46,7 +46,7 @@ def probe(path: Path) -> PictureFacts:
     Raises:
         BadPicture: missing, another format, cut off, damaged, beyond 250 million pixels.
     """
-    with opened(path) as found:
+    with opened(path) as found, refusals(path.name):  # looking for further frames reads on in the file
         image = found.image
         orientation = orientation_of(found)
         return PictureFacts(

@@ -2,6 +2,8 @@
 
 from typing import Literal
 
+from composer.texts import one_line
+
 Why = Literal[
     "missing", "unreadable", "empty", "other-format", "not-a-picture", "truncated", "damaged", "too-large", "too-deep"
 ]
@@ -15,5 +17,5 @@ class BadPicture(ValueError):
     """
 
     def __init__(self, why: Why, sentence: str) -> None:
-        super().__init__(sentence)
+        super().__init__(one_line(sentence))
         self.why = why

@@ -105,7 +105,7 @@ def cannot_read(path: str | os.PathLike[str], error: OSError | ValueError) -> Ca
     shown = _shown(path)
     if isinstance(error, FileNotFoundError | NotADirectoryError):
         return CannotRead(say("There is no file “{file}”.", file=shown))
-    if isinstance(error, IsADirectoryError) or Path(_without_null(path)).is_dir():
+    if isinstance(error, IsADirectoryError) or os.path.isdir(_without_null(path)):
         return CannotRead(say("“{file}” is a folder; a file is expected.", file=shown))
     if isinstance(error, PermissionError):
         return CannotRead(say("“{file}” may not be read by you.", file=shown))
@@ -119,7 +119,7 @@ def cannot_write(path: str | os.PathLike[str], error: OSError | ValueError) -> C
     code = getattr(error, "errno", None)
     if isinstance(error, IsADirectoryError):
         return CannotWrite(say("“{file}” is a folder; a file is expected.", file=shown))
-    if isinstance(error, FileNotFoundError | NotADirectoryError) or not folder.is_dir():
+    if isinstance(error, FileNotFoundError | NotADirectoryError) or not os.path.isdir(folder):
         parent = Path(shown).parent
         return CannotWrite(say("“{file}” cannot be written: there is no folder “{folder}”.", file=shown, folder=parent))
     if isinstance(error, PermissionError) or code == errno.EROFS:

@@ -9,7 +9,7 @@ import re
 from decimal import Decimal
 from fractions import Fraction
 
-from composer.texts import say
+from composer.texts import one_line, say
 from composer.units.factors import KG_PER, KG_PER_OUNCE, KG_PER_POUND, MM_PER, MM_PER_FOOT, MM_PER_INCH
 
 LONGEST_MM = 100_000
@@ -19,7 +19,10 @@ LONGEST_TEXT = 40
 
 
 class BadQuantity(ValueError):
-    """A length, weight or amount that cannot be read; the message is one finished sentence."""
+    """A length, weight or amount that cannot be read; the message is one finished sentence, whatever was typed."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(one_line(sentence))
 
 
 _SIGNS = str.maketrans(

@@ -116,6 +116,16 @@ def test_what_is_no_project_is_one_sentence(tmp_path: Path) -> None:
     assert "nothing.wallwright" in missing.stderr
 
 
+@LINUX
+@pytest.mark.parametrize("word", ["x" * 300, "x" * 5000, "\x1b[2J", "a\nb", "../" * 50, "~", "."])
+def test_any_single_word_is_answered_in_one_line(word: str, tmp_path: Path) -> None:
+    """The longest name most file systems take has 255 bytes (POSIX NAME_MAX, PATH_MAX)."""
+    done = start(tmp_path, word)
+    assert done.returncode in (2, 3)
+    assert (done.stdout, done.stderr.count("\n")) == ("", 1)
+    assert "Traceback" not in done.stderr
+
+
 def test_a_call_never_loads_qt(tmp_path: Path) -> None:
     shim = tmp_path / "shim"
     (shim / "PySide6").mkdir(parents=True)

@@ -27,7 +27,15 @@ from tests.soak.mutations import mutated  # noqa: E402
 CORPUS = ROOT / "tests" / "corpus"
 WATCHDOG_S = 60
 MOST_KB = 500 * 1024
-SHARES = {"quantity": 0.4, "table": 0.2, "short_table": 0.1, "project_file": 0.3}
+SHARES = {
+    "quantity": 0.3,
+    "typed_line": 0.1,
+    "table": 0.15,
+    "short_table": 0.05,
+    "project_file": 0.25,
+    "packed_copy": 0.05,
+    "picture": 0.1,
+}
 
 
 class Hang(Exception):

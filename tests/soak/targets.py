@@ -18,6 +18,8 @@ from composer.projectfile import inventory, lists, schema
 from composer.projectfile.errors import ProjectFileError
 from composer.units import BadQuantity, Length, Mass, read_length, read_mass, read_money
 from tests.projectfile import projects
+from tests.soak import file_targets
+from tests.soak.file_targets import sentence
 from tests.soak.mutations import NUMBERS, TYPED
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -25,13 +27,6 @@ Target = Callable[[bytes], bool]
 
 _FILE = Path(tempfile.mkdtemp(prefix="wallwright-fuzz-")) / "input"
 _EMPTY = projects.plain(pieces=0)
-
-
-def _sentence(error: Exception) -> None:
-    """A refusal is one plain line that says something."""
-    text = str(error)
-    if not text.strip() or "\n" in text or "Traceback" in text or len(text) > 3000:
-        raise AssertionError(f"a refusal that is no sentence: {text[:200]!r}") from error
 
 
 def quantity(data: bytes) -> bool:
@@ -42,7 +37,7 @@ def quantity(data: bytes) -> bool:
         try:
             length = read_length(text, bare=bare, fractions_need_unit=bare == "cm", zero=True, minus=True)
         except BadQuantity as error:
-            _sentence(error)
+            sentence(error)
             continue
         taken = True
         assert Length.from_text(length.text) == length, length.text
@@ -54,14 +49,14 @@ def quantity(data: bytes) -> bool:
         assert 0 < mass.kg <= 1000
         taken = True
     except BadQuantity as error:
-        _sentence(error)
+        sentence(error)
     try:
         amount = read_money(text)
         assert amount >= 0
         assert -amount.as_tuple().exponent <= 2  # type: ignore[operator]
         taken = True
     except BadQuantity as error:
-        _sentence(error)
+        sentence(error)
     return taken
 
 
@@ -71,7 +66,7 @@ def table(data: bytes) -> bool:
     try:
         read = inventory.read_table(_FILE, "metric")
     except ProjectFileError as error:
-        _sentence(error)
+        sentence(error)
         return False
     project = inventory.add_to(_EMPTY, read, _FILE.parent)
     _through(project, whole=len(project.pieces) < 50)
@@ -91,7 +86,7 @@ def short_table(data: bytes) -> bool:
             read()
             taken = True
         except ProjectFileError as error:
-            _sentence(error)
+            sentence(error)
     return taken
 
 
@@ -100,7 +95,7 @@ def project_file(data: bytes) -> bool:
     try:
         project = schema.decode(data, "wall.wallwright")
     except ProjectFileError as error:
-        _sentence(error)
+        sentence(error)
         return False
     _through(project, whole=True)
     return True
@@ -128,6 +123,12 @@ def seeds_of(name: str) -> list[bytes]:
         units = b"Name;WIDTH [mm];height [in];hanger;count;colour\nFern;210;8 1/2;strips;2;green\n"
         written = inventory.table_bytes(projects.full(), ROOT, ROOT)
         return [csv, short, units, written]
+    if name == "typed_line":
+        return list(file_targets.LINES)
+    if name == "picture":
+        return file_targets.pictures()
+    if name == "packed_copy":
+        return file_targets.packed_copies()
     if name == "short_table":
         return [
             b"kind,name,left,bottom,width,height,depth,margin\nsofa,Sofa,60 cm,0,2 m,85,90,\nswitch,,-1,1 m,8,8,0,0\n",
@@ -141,6 +142,9 @@ def seeds_of(name: str) -> list[bytes]:
 
 
 TARGETS: dict[str, Target] = {
+    "typed_line": file_targets.typed_line,
+    "picture": file_targets.picture,
+    "packed_copy": file_targets.packed_copy,
     "quantity": quantity,
     "table": table,
     "short_table": short_table,
