@@ -15,7 +15,7 @@ from composer.paper.drawing import Area, Drawing, line_step, lines_of
 from composer.paper.elevation import of_wall
 from composer.paper.furniture import sheet_head
 from composer.paper.hanging_list_rows import Block, HangingList, Row, hanging_list
-from composer.paper.hanging_list_wall import AROUND_LEFT, AROUND_RIGHT, draw_list_wall
+from composer.paper.hanging_list_wall import AROUND_BELOW, AROUND_LEFT, AROUND_RIGHT, draw_list_wall, shown_of
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page, Weight
 from composer.paper.sheet_request import SheetRequest
 from composer.texts import say
@@ -31,6 +31,8 @@ _SCALES = (10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0)
 """Scales of the drawing; a smaller one is no help on the ladder, so a second side is taken."""
 
 _GAP = 3.0
+_LARGE_HEAD_MM = 34.0
+"""What the head of large print takes at most: its title and two lines about the level line."""
 
 
 class _Columns(NamedTuple):
@@ -140,9 +142,9 @@ class _Job:
     def scales(self) -> list[float]:
         """Scales to draw the wall at, the largest first; the smallest one where none leaves room for the table."""
         area = self.table.area
-        width, height = float(self.made.wall.width.mm), float(self.made.wall.height.mm)
-        share = 0.85 if self.large_print else 0.62
-        needed = max(width / (area.width - AROUND_LEFT - AROUND_RIGHT), height / (area.height * share))
+        shown = shown_of(self.made)
+        room = area.height - _LARGE_HEAD_MM - AROUND_BELOW - 2 * _GAP if self.large_print else area.height * 0.62
+        needed = max(shown.width / (area.width - AROUND_LEFT - AROUND_RIGHT), shown.height / room)
         return [scale for scale in _SCALES if scale >= needed] or [math.ceil(needed / 25) * 25.0]
 
     def pages(self, scale: float) -> list[Page]:

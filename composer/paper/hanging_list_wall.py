@@ -29,8 +29,9 @@ def draw_list_wall(
     number_pt: float,
 ) -> float:
     """The wall hanging from ``top``, in the middle of the sheet; gives back the y below its dimensions."""
-    width, height = float(made.wall.width.mm) / scale, float(made.wall.height.mm) / scale
-    view = View((area.left + AROUND_LEFT + area.right - AROUND_RIGHT - width) / 2, top - height, scale)
+    shown = shown_of(made)
+    middle = (area.left + AROUND_LEFT + area.right - AROUND_RIGHT) / 2
+    view = View(middle - shown.centre[0] / scale, top - shown.top / scale, scale)
     draw_wall(drawing, made.wall, view)
     _stair(drawing, made, view)
     _level_line(drawing, made, view)
@@ -38,10 +39,20 @@ def draw_list_wall(
         place = Rectangle.at(subject.left, subject.bottom, subject.width, subject.height)
         drawing.add(*piece_items(subject.piece, place, view, subject.hanging, number_pt))
     words = say("drawn 1 : {scale}", scale=f"{scale:g}")
-    drawing.text(view.left - 4, view.bottom + 1.0, words, _TEXT_PT, align="right", within=AROUND_LEFT - 4)
-    _across(drawing, made, view, view.bottom - 4.0)
-    _up(drawing, made, view)
-    return view.bottom - AROUND_BELOW
+    drawing.text(
+        view.x(shown.left) - 4, view.y(shown.bottom) + 1.0, words, _TEXT_PT, align="right", within=AROUND_LEFT - 4
+    )
+    _across(drawing, made, view, view.y(shown.bottom) - 4.0)
+    _up(drawing, made, view, view.x(shown.right) + 2.2)
+    return view.y(shown.bottom) - AROUND_BELOW
+
+
+def shown_of(made: HangingList) -> Rectangle:
+    """What is drawn, wall mm: the wall, and what reaches beyond it."""
+    shown = Rectangle(0.0, 0.0, float(made.wall.width.mm), float(made.wall.height.mm))
+    for thing in made.wall.obstacles:
+        shown = shown.united(Rectangle.at(thing.left, thing.bottom, thing.width.mm, thing.height.mm))
+    return shown.united(Rectangle(*_group(made)))
 
 
 def _stair(drawing: Drawing, made: HangingList, view: View) -> None:
@@ -53,7 +64,8 @@ def _stair(drawing: Drawing, made: HangingList, view: View) -> None:
 
 def _level_line(drawing: Drawing, made: HangingList, view: View) -> None:
     y = view.y(made.datum.level_line)
-    left, right = view.x(0), view.x(float(made.wall.width.mm))
+    shown = shown_of(made)
+    left, right = view.x(shown.left), view.x(shown.right)
     drawing.line(left - 3, y, right + 3, y, THIN_PT, dash=CENTRE_DASH)
     height = made.figures.bare(round_to(made.datum.level_line, made.figures))
     drawing.text(left - 4, y - 1.1, height, _TEXT_PT, "semibold", "right", within=AROUND_LEFT - 4)
@@ -77,7 +89,7 @@ def _across(drawing: Drawing, made: HangingList, view: View, y: float) -> None:
     written = -1e9
     for x in sorted((left, right)):
         at = view.x(x)
-        drawing.line(at, view.bottom - 0.6, at, y - 1.2, HAIR_PT, GREY)
+        drawing.line(at, y + 3.4, at, y - 1.2, HAIR_PT, GREY)
         tick(drawing, at, y)
         words = datum.distance(round_to(x, made.figures), made.figures)
         wide = text_width_mm(printable(words), _TEXT_PT, "semibold")
@@ -86,10 +98,9 @@ def _across(drawing: Drawing, made: HangingList, view: View, y: float) -> None:
         written = start + wide
 
 
-def _up(drawing: Drawing, made: HangingList, view: View) -> None:
+def _up(drawing: Drawing, made: HangingList, view: View, x: float) -> None:
     """Running dimensions at the right: from the floor to the group's lower and upper edges."""
     _, bottom, right, top = _group(made)
-    x = view.x(float(made.wall.width.mm)) + 2.2
     level = view.y(made.datum.level_line)
     drawing.line(x, view.y(0), x, view.y(top), HAIR_PT)
     tick(drawing, x, view.y(0))

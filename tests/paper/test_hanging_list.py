@@ -10,7 +10,7 @@ import msgspec
 import pytest
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
@@ -27,6 +27,7 @@ from composer.paper.type_metrics import font_file
 from composer.projectfile import store
 from composer.texts import PSEUDO_LANGUAGE, use_language
 from composer.units import Length, Mass
+from tests.findings.test_any_wall import projects
 from tests.paper.layout import outside, overlapping_texts
 from tests.paper.sheet_projects import LONG_NAMES, many, nine, one
 
@@ -340,3 +341,10 @@ def test_printed_numbers_lead_back_to_the_holes(shift: tuple[float, float], side
             x = start - x if side == "right" else start + x
             assert abs(x - (place.left + hole.x)) <= step / 2 + 1e-6
             assert abs(y - (place.bottom + hole.y)) <= step / 2 + 1e-6
+
+
+@given(project=projects(), large=st.booleans())
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+def test_nothing_leaves_the_paper_wherever_pieces_hang(project: Project, large: bool) -> None:
+    for page in pages(project, large_print=large):
+        assert outside(page) == []
