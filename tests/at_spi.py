@@ -43,10 +43,15 @@ def main() -> int:
         command = ["dbus-run-session", "--", sys.executable, __file__, "--inside"]
         return subprocess.call(command, timeout=120)
     with tempfile.TemporaryDirectory() as scratch:
-        display = f":{90 + os.getpid() % 900}"
+        readable, writable = os.pipe()
         screen = subprocess.Popen(
-            ["Xvfb", display, "-screen", "0", "1440x900x24", "-nolisten", "tcp"], stderr=subprocess.DEVNULL
+            ["Xvfb", "-displayfd", str(writable), "-screen", "0", "1440x900x24", "-nolisten", "tcp"],
+            stderr=subprocess.DEVNULL,
+            pass_fds=(writable,),
         )
+        os.close(writable)
+        with os.fdopen(readable) as told:
+            display = f":{told.readline().strip()}"
         environment = {
             **os.environ,
             "DISPLAY": display,

@@ -44,14 +44,17 @@ def run(name: str, more: Sequence[str]) -> int | None:
 @contextmanager
 def screen() -> Iterator[str]:
     """A screen of its own with a window manager, for as long as the block runs."""
-    display = f":{90 + os.getpid() % 900}"
-    server = subprocess.Popen(["Xvfb", display, "-screen", "0", SCREEN, "-nolisten", "tcp"], stderr=subprocess.DEVNULL)
+    readable, writable = os.pipe()
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(writable), "-screen", "0", SCREEN, "-nolisten", "tcp"],
+        stderr=subprocess.DEVNULL,
+        pass_fds=(writable,),
+    )
+    os.close(writable)
     manager = None
     try:
-        socket = Path("/tmp/.X11-unix") / f"X{display[1:]}"
-        until = time.monotonic() + 20
-        while not socket.exists() and time.monotonic() < until:
-            time.sleep(0.1)
+        with os.fdopen(readable) as told:
+            display = f":{told.readline().strip()}"  # written once the server answers
         manager = subprocess.Popen(["openbox"], env={**os.environ, "DISPLAY": display}, stderr=subprocess.DEVNULL)
         time.sleep(0.5)
         yield display
