@@ -39,5 +39,29 @@ def test_both_commands_stand_there_for_both_shells() -> None:
     assert (ROOT / posix[0].split()[-1]).is_file()
 
 
+def test_every_call_it_shows_is_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each call in the text is done on a wall of which everything is known; … stands for what the call before says."""
+    for name in ("pictures", "."):
+        (tmp_path / name).mkdir(exist_ok=True)
+        for path in (ROOT / "samples" / name).iterdir():
+            if path.is_file() and not path.name.startswith("."):
+                (tmp_path / name / path.name).write_bytes(path.read_bytes())
+    monkeypatch.chdir(tmp_path)
+    shown = re.findall(r"`(wallwright [a-z-]+ [^`]*living-room[^`]*)`", README)
+    assert len(shown) >= 8
+    for line in shown:
+        sample = "changing-wall" if "rehang" in line else "sofa-wall"
+        (tmp_path / "living-room.wallwright").write_bytes((tmp_path / f"{sample}.wallwright").read_bytes())
+        words = shlex.split(line)[1:]
+        assert main(words) == 0, line
+
+
+def test_its_pictures_and_pages_are_there() -> None:
+    targets = re.findall(r"\]\(([^)]+)\)", README)
+    assert targets
+    for target in targets:
+        assert (ROOT / target).is_file(), target
+
+
 def test_the_packages_to_install_are_those_the_program_names() -> None:
     assert f"python3-venv {QT_PACKAGES}\n" in README
