@@ -160,63 +160,80 @@ def _number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
+_PAINT = {(True, False): "S", (False, True): "f", (True, True): "B", (False, False): "n"}
+"""Operators that stroke, fill, do both or neither."""
+
+_ROUND = 0.5522847498
+"""Handles of four Bézier curves that make a circle: 4/3 · (√2 − 1) of its radius."""
+
+
+def _circle(x: float, y: float, radius: float) -> str:
+    """A circle as a path, anticlockwise from its rightmost point."""
+    r, h = radius, radius * _ROUND
+    curves = (
+        ((r, h), (h, r), (0, r)),
+        ((-h, r), (-r, h), (-r, 0)),
+        ((-r, -h), (-h, -r), (0, -r)),
+        ((h, -r), (r, -h), (r, 0)),
+    )
+    return f"{_points(x + r, y)} m " + " ".join(
+        " ".join(_points(x + dx, y + dy) for dx, dy in curve) + " c" for curve in curves
+    )
+
+
 class _Pen:
-    """Draws items on one page and remembers what the pen is set to, so that pages stay small."""
+    """Draws items on one page and remembers what the pen is set to, so that pages stay small.
+
+    Shapes are written as operators (ISO 32000-1, 8.5), which is several times as fast as the library's
+    calls and rounds no coordinate to six figures; text and pictures go through the library.
+    """
 
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
+        self._write = canvas.addLiteral
         self._stroke: tuple[float, float, Dash] | None = None
         self._fill: float | None = None
 
     def draw(self, item: Item) -> None:
-        canvas = self._canvas
         if isinstance(item, Line):
             self._set_stroke(item.width_pt, item.grey, item.dash)
-            start, end = _points(item.x1, item.y1), _points(item.x2, item.y2)
-            # Straight operators (ISO 32000-1, 8.5): most of a sheet is lines, and the library writes them slowly.
-            canvas.addLiteral(f"n {start} m {end} l S")
+            self._write(f"n {_points(item.x1, item.y1)} m {_points(item.x2, item.y2)} l S")
         elif isinstance(item, Text):
             self._draw_text(item)
         elif isinstance(item, Photo):
             # The JPEG goes into the file as it is; the library names it by its content.
             place = (side * PT_PER_MM for side in (item.left, item.bottom, item.width, item.height))
-            canvas.drawImage(ImageReader(BytesIO(item.jpeg)), *place)
+            self._canvas.drawImage(ImageReader(BytesIO(item.jpeg)), *place)
         elif isinstance(item, Box):
-            stroke, fill = self._prepare(item.width_pt, item.grey, item.fill_grey, item.dash)
-            painted = {(1, 0): "S", (0, 1): "f", (1, 1): "B", (0, 0): "n"}[stroke, fill]
-            canvas.addLiteral(f"n {_points(item.left, item.bottom)} {_points(item.width, item.height)} re {painted}")
+            paint = self._prepare(item.width_pt, item.grey, item.fill_grey, item.dash)
+            self._write(f"n {_points(item.left, item.bottom)} {_points(item.width, item.height)} re {paint}")
         elif isinstance(item, Circle):
-            stroke, fill = self._prepare(item.width_pt, item.grey, item.fill_grey, ())
-            canvas.circle(item.x * PT_PER_MM, item.y * PT_PER_MM, item.radius * PT_PER_MM, stroke=stroke, fill=fill)
+            paint = self._prepare(item.width_pt, item.grey, item.fill_grey, ())
+            self._write(f"n {_circle(item.x, item.y, item.radius)} h {paint}")
         else:
-            stroke, fill = self._prepare(item.width_pt, item.grey, item.fill_grey, ())
-            outline = canvas.beginPath()
-            outline.moveTo(*(side * PT_PER_MM for side in item.points[0]))
-            for point in item.points[1:]:
-                outline.lineTo(*(side * PT_PER_MM for side in point))
-            if item.closed:
-                outline.close()
-            canvas.drawPath(outline, stroke=stroke, fill=fill)
+            paint = self._prepare(item.width_pt, item.grey, item.fill_grey, ())
+            first, *rest = (_points(*point) for point in item.points)
+            path = " ".join(f"{point} l" for point in rest)
+            self._write(f"n {first} m {path}{' h' if item.closed else ''} {paint}")
 
-    def _prepare(self, width_pt: float | None, grey: float, fill_grey: float | None, dash: Dash) -> tuple[int, int]:
+    def _prepare(self, width_pt: float | None, grey: float, fill_grey: float | None, dash: Dash) -> str:
+        """Sets the pen and gives the operator that paints."""
         if width_pt is not None:
             self._set_stroke(width_pt, grey, dash)
         if fill_grey is not None:
             self._set_fill(fill_grey)
-        return int(width_pt is not None), int(fill_grey is not None)
+        return _PAINT[width_pt is not None, fill_grey is not None]
 
     def _set_stroke(self, width_pt: float, grey: float, dash: Dash) -> None:
         wanted = (width_pt, grey, dash)
-        if wanted == self._stroke:
-            return
-        self._canvas.setLineWidth(width_pt)
-        self._canvas.setStrokeGray(grey)
-        self._canvas.setDash([part * PT_PER_MM for part in dash])
-        self._stroke = wanted
+        if wanted != self._stroke:
+            parts = " ".join(_number(part * PT_PER_MM) for part in dash)
+            self._write(f"{_number(width_pt)} w {_number(grey)} G [{parts}] 0 d")
+            self._stroke = wanted
 
     def _set_fill(self, grey: float) -> None:
         if grey != self._fill:
-            self._canvas.setFillGray(grey)
+            self._write(f"{_number(grey)} g")
             self._fill = grey
 
     def _draw_text(self, item: Text) -> None:
