@@ -15,6 +15,9 @@ from composer.arranging.task import Layout, Task, box_around
 ASPECTS = (1.0, 1.25, 0.85, 1.5, 1.1, 0.7)
 """Wanted aspect times this, by turns."""
 
+TRIES = 40
+"""So many orders are tried until the first finds a place for everything."""
+
 CANVAS_MM = 50_000.0
 LONGEST, HIGHEST = 2.0, 0.7
 """Width ÷ height of a salon hang, unless another width is asked for."""
@@ -22,12 +25,24 @@ LONGEST, HIGHEST = 2.0, 0.7
 
 def starts_for(count: int) -> int:
     """How many orders are tried for a thorough search."""
-    return 160 if count <= 7 else 48 if count <= 9 else 24 if count <= 24 else 12 if count <= 40 else 8
+    return (
+        48
+        if count <= 4
+        else 160
+        if count <= 7
+        else 48
+        if count <= 9
+        else 24
+        if count <= 24
+        else 12
+        if count <= 40
+        else 8
+    )
 
 
 def repairs_for(count: int) -> int:
     """How many repairs each of the best gets in a thorough search."""
-    return max(16, min(200, 3000 // max(1, count)))
+    return max(16, min(60 if count <= 4 else 160, 3000 // max(1, count)))
 
 
 def salon(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found | None:
@@ -80,7 +95,7 @@ def grown_ones(task: Task, *, starts: int, dice: Random, control: Control) -> li
         base = replace(base, aspect=min(LONGEST / 1.25, base.aspect))
     found: list[tuple[float, int, Layout, Shape]] = []
     turn = 0
-    while turn < starts or (not found and turn < max(2 * starts, 40)):
+    while turn < (starts if found else TRIES):
         control.step(min(turn, starts), starts)
         order = by_size(areas, dice, 0.0 if turn == 0 else 1.0 if few and turn % 4 == 3 else 0.35)
         shape = replace(base, aspect=base.aspect * ASPECTS[turn // 2 % len(ASPECTS)], round_=turn % 4 >= 2)

@@ -1,6 +1,7 @@
 """Truing up: what is laws of the thing (idempotent, locks stay, least movement) and bars from noise put in by hand."""
 
 import math
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -69,11 +70,8 @@ def test_a_second_run_moves_nothing(seed: int) -> None:
 def test_locked_pieces_never_move(seed: int) -> None:
     bad = rough(exact(12, seed), 15, seed)
     fixed = frozenset({2, 5, 9})
-    try:
-        answer = true_up(hung(bad, fixed), BIG, 50)
-    except CannotTrueUp as stuck:
-        assert stuck.numbers
-        return
+    answer = true_up(hung(bad, fixed), BIG, 50)
+    assert answer.moves
     assert not fixed & {move.number for move in answer.moves}
     assert all(answer.boxes[number - 1] == bad[number - 1] for number in fixed)
 
@@ -143,7 +141,7 @@ def strength_figures(strength: float) -> tuple[float, float]:
 
 def test_a_stronger_true_up_makes_more_exact() -> None:
     figures = [strength_figures(strength) for strength in (0.0, 0.25, 0.5, 1.0)]
-    for weak, strong in zip(figures, figures[1:], strict=False):
+    for weak, strong in pairwise(figures):
         assert strong[0] >= weak[0] - 0.03
         assert strong[1] >= weak[1] - 0.03
     assert figures[-1][0] > figures[0][0]
