@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from functools import partial
 from typing import Any
@@ -18,6 +19,7 @@ from composer.desktop.cards.session import Session, merge_key, shown_in, try_app
 from composer.desktop.field_kinds import ChoiceField, LengthField, NumberField, bare_unit
 from composer.desktop.field_row import FieldRow, Words
 from composer.editing.edits import Edit
+from composer.editing.piece_edits import choose_fixing
 from composer.editing.record_edits import change_hanger, change_piece
 from composer.findings.measures import listed
 from composer.geometry.rectangle import Rectangle
@@ -235,9 +237,9 @@ class HangingSection:
             return None if self._piece.hardware is None else self._piece.hardware.fixing
 
         def choose(value: Any, gesture: int) -> Edit:
-            count = max(1, len(self._hanging().points))
-            made = None if value is None else HardwareChoice(fixing=value, count=count)
-            return self._change_hardware(say("fixing"), lambda piece: made, "fixing", gesture)
+            # Its offset is pinned with it, so that a hole already planned stays where it is.
+            edit = choose_fixing(self._session.project, self._key, value or "")
+            return dataclasses.replace(edit, merge=merge_key("fixing", self._key, gesture))
 
         def own_offset() -> Any:
             return None if self._piece.hardware is None else self._piece.hardware.hook_offset
