@@ -34,7 +34,7 @@ def check_place(piece: Piece, placement: Placement, wall: Wall, catalogue: Catal
     return (
         *_outside(piece, place, wall),
         *_obstacles(piece, placement, place, wall, catalogue),
-        *_surface(piece, placement, wall),
+        *_surface(piece, placement, wall, catalogue),
         *_passage(piece, place, wall),
     )
 
@@ -118,7 +118,7 @@ def _obstacles(
             yield Finding(level="warn", code="covers-device", pieces=(piece.number,), wall=wall.key, values=values)
 
 
-def _surface(piece: Piece, placement: Placement, wall: Wall) -> Iterable[Finding]:
+def _surface(piece: Piece, placement: Placement, wall: Wall, catalogue: Catalogue) -> Iterable[Finding]:
     kind = _kind_of_hanger(piece, placement)
     if kind == "strips" and wall.surface in STRIPS_NEED_SMOOTH:
         yield Finding(
@@ -128,7 +128,9 @@ def _surface(piece: Piece, placement: Placement, wall: Wall) -> Iterable[Finding
             wall=wall.key,
             values=(("surface", wall.surface), ("wall", wall.name)),
         )
-    if wall.no_holes and kind is not None and kind not in NAILLESS:
+    chosen = None if piece.hardware is None else catalogue.fixings.get(piece.hardware.fixing)
+    on_a_rail = chosen is not None and chosen.fixing_kind == "rail"
+    if wall.no_holes and kind is not None and kind not in NAILLESS and not on_a_rail:
         yield Finding(
             level="warn",
             code="holes-not-allowed",

@@ -124,7 +124,7 @@ def _no_holes(words: Words) -> str:
 
 
 def _no_holes_do(_: Words) -> str:
-    return say("Hang it by strips if they hold it, or on another wall.")
+    return say("Hang it by strips if they hold it, from a picture rail if there is one, or on another wall.")
 
 
 def _passage(words: Words) -> str:

@@ -233,3 +233,10 @@ def test_a_narrow_moulding_is_told_which_ways_out_hold_it() -> None:
     # 2 kg wants 3 kg of strips: half pairs of large carry 3.6 kg; 4 kg wants 6, which no halves carry.
     heavy = on_wall(piece(Hanger(kind="strips"), kg="4 kg", face=22, lip=6))["strip-width"]
     assert "lengthwise" not in do(heavy)
+
+
+def test_cords_from_a_picture_rail_need_no_hole() -> None:
+    nailed = on_wall(piece(wire(340), fixing="hook-one-nail"), no_holes=True, region="uk", bottom=1950)
+    assert {"holes-not-allowed", "cable-zone"} <= set(nailed)
+    railed = on_wall(piece(wire(340), fixing="rail-cord"), no_holes=True, region="uk", bottom=1950)
+    assert not {"holes-not-allowed", "cable-zone", "fixing-wall"} & set(railed)
