@@ -220,7 +220,13 @@ class Commands:
 
         project = self._opened.project
         chosen = tuple(project.piece_by_key[key].number for key in self._selection.pieces)
-        dialog = PrintingWindow(project, chosen=chosen, settings=self._window.settings, parent=self._window)
+        dialog = PrintingWindow(
+            project,
+            chosen=chosen,
+            settings=self._window.settings,
+            folder=self._opened.folder,
+            parent=self._window,
+        )
         dialog.chose.connect(self._keep_paper)
         self._window.files.ask.run(dialog)
 

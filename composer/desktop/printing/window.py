@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Signal
@@ -35,6 +36,7 @@ class PrintingWindow(QDialog):
         chosen: numbers of the selected pieces, offered together.
         settings: remembers what was read off the scale check of this printer.
         ask_path: asks where to save, with a proposed file name.
+        folder: from which the pictures' paths are counted, for sheets that show them.
 
     Signals:
         chose: the paper choice to keep in the project, once something was saved or printed.
@@ -50,6 +52,7 @@ class PrintingWindow(QDialog):
         chosen: tuple[int, ...] = (),
         settings: Settings | None = None,
         ask_path: AskPath | None = None,
+        folder: Path | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -67,7 +70,7 @@ class PrintingWindow(QDialog):
         self.output.ended.connect(self._on_ended)
         self.panel = SettingsPanel(
             project,
-            proposed(project),
+            replace(proposed(project), folder=folder),
             kind=kind,
             chosen=chosen,
             settings=settings,
