@@ -23,6 +23,8 @@ from composer.paper.locator_parts import (
 from composer.paper.page_index import IndexEntry, label_of
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import THIN_PT, Page
+from composer.paper.room import Room
+from composer.paper.template_parts import place_ruler
 from composer.paper.template_subject import Subject
 from composer.paper.template_view import View
 from composer.texts import N_, say
@@ -99,6 +101,9 @@ def _draw(subject: Subject, sheet: _Corner) -> Page:
         min([p.page_x for p in points if p.page_x >= middle], default=far + 3) - 9,
         high - 5,
     )
+    ruler = Room(room)
+    place_ruler(drawing, ruler, subject, view.scale[0])
+    room = room._replace(bottom=max([taken.top for taken in ruler.taken], default=room.bottom))
     _write(drawing, subject, room, which, lower=lower, rows=sheet.of[0])
     label = sheet.entry.label
     return Page(view.size, tuple(drawing.items), label, (subject.heading, label), view.area)

@@ -161,6 +161,20 @@ def test_the_whole_wall_shows_every_edge_of_every_piece(sheet: str, economy: str
     assert all(entry.piece is None and entry.label.startswith("W-") for entry in index.pages)
 
 
+@pytest.mark.parametrize("economy", ["full", "outline", "corners", "points"])
+@pytest.mark.parametrize("sheet", ["a4", "letter", "roll-24in"])
+def test_every_full_size_page_asks_for_actual_size(sheet: str, economy: str) -> None:
+    # Readers may scale in spite of the file's own wish (ISO 32000-1, table 150, calls it a preset of a dialogue).
+    for hung in (nine(), nine("imperial"), many(14)):
+        pages, index = made(hung, sheet, economy=economy)
+        for number in {entry.page for entry in index.pages}:
+            assert "actual size" in " ".join(words(pages[number - 1])), pages[number - 1].label
+    if economy != "points":
+        wall_pages, _ = whole_wall(nine(), nine().arrangement, FullSizePaper(sheet_named(sheet)))
+        for page in wall_pages:
+            assert "actual size" in " ".join(words(page)), page.label
+
+
 def test_steps_and_numbers_stand_somewhere_for_every_piece() -> None:
     for hung in (nine(), many(14), nine("imperial")):
         for sheet in ("a4", "letter", "a3", "roll-24in", "legal"):
