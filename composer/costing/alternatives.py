@@ -19,11 +19,12 @@ from composer.costing.prints_and_mats import needs_print
 from composer.costing.shown import show_numbers
 from composer.hanging.weight import weight_of
 from composer.model import Arrangement, Choice, Piece, Project, Wall
-from composer.prints.plan import plan
-from composer.prints.stock import shown_size
+from composer.prints.plan import PiecePlan, plan
+from composer.prints.sharing import room_mm
+from composer.prints.stock import price_of, shown_size, stock_sizes
 from composer.texts import say, say_many
 
-Way = Literal["glazing", "stock", "short", "mat", "boards", "left-over", "nail"]
+Way = Literal["glazing", "stock", "short", "shared", "mat", "boards", "left-over", "nail"]
 
 MOST_MATS_TRIED = 12
 """Beyond this, taking single mats away is not tried: nesting the others anew takes its time."""
@@ -101,6 +102,7 @@ def _best_of_each(found: Iterable[Alternative]) -> list[Alternative]:
 def _tries(project: Project, pieces: list[Piece], arrangement: Arrangement, base: Costs) -> Iterable[_Try]:
     known = catalogues.of(project.catalogue)
     yield from _other_boards(pieces)
+    yield from _shared_sheets(project, pieces, arrangement)
     for piece in pieces:
         if piece.frame.glazing == "glass":
             yield _Try("glazing", (Choice(of="glazing", piece=piece.key, value="acrylic"),), "acrylic")
@@ -139,6 +141,28 @@ def _other_boards(pieces: Iterable[Piece]) -> Iterable[_Try]:
     for board in boards:
         others = [piece for name, listed in boards.items() if name != board for piece in listed]
         yield _Try("boards", tuple(Choice(of="mat", piece=piece.key, value=board) for piece in others), board)
+
+
+def _shared_sheets(project: Project, pieces: Iterable[Piece], arrangement: Arrangement) -> Iterable[_Try]:
+    """Prints of one paper, or of one size and paper, together on larger sheets that have a price."""
+    groups: dict[tuple[str, str], list[PiecePlan]] = {}
+    for piece in pieces:
+        planned = plan(project, piece, arrangement)
+        if not needs_print(piece) or planned.use is None or planned.print is None or planned.use.print.shared:
+            continue
+        paper, fit = planned.use.print.paper or "", planned.print.fit
+        groups.setdefault((paper, ""), []).append(planned)
+        if fit is not None:
+            groups.setdefault((paper, fit.stock.id), []).append(planned)
+    sizes = stock_sizes(project.units, project.catalogue)
+    for (paper, _), members in groups.items():
+        if len(members) < 2:
+            continue
+        choices_of = [planned.piece.key for planned in members]
+        for stock in sizes:
+            if price_of(stock, paper or None, project.money) is not None and min(room_mm(stock)) > 0:
+                value = f"shared {stock.id}"
+                yield _Try("shared", tuple(Choice(of="stock", piece=key, value=value) for key in choices_of), stock.id)
 
 
 def _other_prints(project: Project, piece: Piece, arrangement: Arrangement) -> Iterable[_Try]:
@@ -202,6 +226,8 @@ def alternative_words(one: Alternative, project: Project) -> str:
             pieces=numbers,
             size=shown_size(one.value),
         )
+    if one.way == "shared":
+        return say("{pieces} together on {size}, cut apart at home", pieces=numbers, size=shown_size(one.value))
     if one.way == "mat":
         return say_many(
             "{pieces} without a mat; keep the print off the glass",

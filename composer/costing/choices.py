@@ -7,7 +7,7 @@ stored project by itself: laying it over gives another project, whose costs are 
 |---|---|
 | ``glazing`` | ``glass``, ``acrylic``, ``styrene``, ``none`` |
 | ``mat`` | ``none``, or a board and its colour: ``mat-4-ply white`` |
-| ``stock`` | id of a stock size |
+| ``stock`` | id of a stock size; ``shared`` and an id: on one sheet of that size with others |
 | ``frame-price`` | what the frame costs, e.g. ``12.00``; it is then still to be bought |
 | ``fixing`` | id of a fixing; a piece on strips then hangs by a hanger of its own |
 """
@@ -88,7 +88,12 @@ def _changed(project: Project, piece: Piece, choice: Choice) -> Piece:
         if piece.current_use is None:
             raise BadChoice(say("Piece {number} shows no picture yet: there is no print.", number=piece.number))
         use = piece.uses[piece.current_use]
-        made = msgspec.structs.replace(use, print=msgspec.structs.replace(use.print, stock=value or None, price=None))
+        word, _, shared = value.partition(" ")
+        if word == "shared" and shared:
+            printed = msgspec.structs.replace(use.print, shared=shared)
+        else:
+            printed = msgspec.structs.replace(use.print, stock=value or None, price=None, shared=None)
+        made = msgspec.structs.replace(use, print=printed)
         uses = tuple(made if other is use else other for other in piece.uses)
         return msgspec.structs.replace(piece, uses=uses)
     if choice.of == "frame-price":

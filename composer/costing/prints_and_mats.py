@@ -9,7 +9,8 @@ from composer.costing.need import HAS_ITS_MAT, HAS_ITS_PRINT, Need
 from composer.model import Arrangement, Piece, Project
 from composer.prints.cutting_list import Board, CuttingList, cutting_list
 from composer.prints.plan import PrintPlan, plan
-from composer.prints.stock import board_sheets, shown_size
+from composer.prints.sharing import SharedStock, shared_stocks
+from composer.prints.stock import board_sheets, shown_size, stock_sizes
 from composer.texts import say
 
 WORTH_KEEPING_MM = 160.0
@@ -24,8 +25,15 @@ def needs_print(piece: Piece) -> bool:
 def prints_of(project: Project, pieces: Collection[Piece], arrangement: Arrangement) -> Iterable[Need]:
     """Prints by stock size and paper; a price asked for one stands beside it."""
     found: dict[tuple[str, str, Decimal | None], list[tuple[int, PrintPlan | None]]] = defaultdict(list)
-    for piece in pieces:
-        if not needs_print(piece):
+    ordered = [piece for piece in pieces if needs_print(piece)]
+    together = shared_stocks(
+        [plan(project, piece, arrangement) for piece in ordered], stock_sizes(project.units, project.catalogue)
+    )
+    sharing = {number for one in together for number in one.numbers}
+    for one in together:
+        yield _shared(one)
+    for piece in ordered:
+        if piece.number in sharing:
             continue
         planned = plan(project, piece, arrangement).print
         use = None if piece.current_use is None else piece.uses[piece.current_use]
@@ -57,6 +65,28 @@ def prints_of(project: Project, pieces: Collection[Piece], arrangement: Arrangem
             label=label,
             also=tuple(name for one in names for name in (one, f"print {one}")),
         )
+
+
+def _shared(one: SharedStock) -> Need:
+    """Sheets that prints share, by the area of each."""
+    areas = {
+        int(placed.blank.label): max(1, round(placed.place.width * placed.place.height))
+        for cut in one.cuts
+        for placed in cut.placed
+    }
+    names = [one.stock.id, *([one.stock.sold_as] if one.stock.sold_as else [])]
+    listed = [*([f"{name} {one.paper}" for name in names] if one.paper else []), *names]
+    label = say("Print {size}, shared", size=shown_size(one.stock.id))
+    if one.paper:
+        label = say("{print}, {paper}", print=label, paper=one.paper)
+    return Need(
+        "print",
+        listed[0],
+        len(one.cuts),
+        tuple(sorted(areas.items())),
+        label=label,
+        also=tuple(name for text in listed for name in (text, f"print {text}")),
+    )
 
 
 def boards_of(project: Project, pieces: Collection[Piece], arrangement: Arrangement) -> Iterable[Need]:

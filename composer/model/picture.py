@@ -78,6 +78,7 @@ class PrintChoice(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
         cut: where the picture sits on the sheet before trimming.
         edge: bleed into the waste, or leave it plain.
         price: what the lab asks for one.
+        shared: catalogue id of a larger stock size on which several prints share a sheet; None = its own sheet.
     """
 
     stock: str | None = None
@@ -85,9 +86,11 @@ class PrintChoice(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
     cut: Literal["centred", "left", "right", "top", "bottom"] = "left"
     edge: Literal["bleed", "plain"] = "plain"
     price: Money | None = None
+    shared: str | None = None
 
     def __post_init__(self) -> None:
         check_text(self.stock or "")
+        check_text(self.shared or "")
         check_text(self.paper or "")
         if self.price is not None:
             check_money(self.price)

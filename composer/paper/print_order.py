@@ -27,13 +27,15 @@ def draw_order(flow: PrintFlow, lines: Sequence[OrderLine]) -> None:
     sums: list[Decimal] = []
     for line in lines:
         files = ", ".join(_short_name(row) for row in line.rows)
+        if line.sheets is not None:
+            files = say("shared, folder multi-up: {files}", files=files)
         height = max(_ROW_MM, lines_of(files, 60 * flow.share, 9) * line_step(9) + 3.4)
         if flow.y - height < area.bottom:
             flow.room(height)
             _order_heads(flow)
         _order_row(flow, line, files, height)
         if line.each is not None:
-            sums.append(line.each * len(line.rows))
+            sums.append(line.each * line.count)
     _total(flow, lines, sums)
 
 
@@ -58,7 +60,7 @@ def _order_heads(flow: PrintFlow) -> None:
 def _order_row(flow: PrintFlow, line: OrderLine, files: str, height: float) -> None:
     pen = flow.drawing
     base = flow.y - _ROW_MM / 2 - 1.6
-    pen.text(flow.x(4.4), base, str(len(line.rows)), 14, "bold", "centre", within=9)
+    pen.text(flow.x(4.4), base, str(line.count), 14, "bold", "centre", within=9)
     name = say("to measure") if line.stock is None else shown_size(line.stock)
     pen.text(flow.x(14), base, name, 14, "bold", within=24.5 * flow.share)
     pen.text(flow.x(40), base + 0.3, _millimetres(*line.size_mm), 9, within=28 * flow.share)
@@ -67,7 +69,7 @@ def _order_row(flow: PrintFlow, line: OrderLine, files: str, height: float) -> N
         for x in (98.0, 118.0):
             not_needed(pen, flow.x(x), base + 1.4)
     else:
-        each, both = (show_money(sum_, flow.project.currency) for sum_ in (line.each, line.each * len(line.rows)))
+        each, both = (show_money(sum_, flow.project.currency) for sum_ in (line.each, line.each * line.count))
         pen.text(flow.x(102), base + 0.3, each, 10, align="right", within=15 * flow.share)
         pen.text(flow.x(122), base + 0.3, both, 10, align="right", within=17 * flow.share)
     pen.paragraph(flow.x(130), base + 0.3, files, 60 * flow.share, 9)
@@ -79,10 +81,10 @@ def _total(flow: PrintFlow, lines: Sequence[OrderLine], sums: Sequence[Decimal])
     flow.room(9.5)
     pen = flow.drawing
     base = flow.y - 6.1
-    count = sum(len(line.rows) for line in lines)
+    count = sum(line.count for line in lines)
     pen.text(flow.x(4.4), base, str(count), 14, "bold", "centre")
     pen.text(flow.x(14), base, say_many("print", "prints", count), 10)
-    unpriced = sum(len(line.rows) for line in lines if line.each is None)
+    unpriced = sum(line.count for line in lines if line.each is None)
     if unpriced:
         words = say_many("{count} without a price", "{count} without a price", unpriced)
         pen.text(flow.x(40), base, words, 9, within=45 * flow.share)

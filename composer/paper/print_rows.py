@@ -7,6 +7,8 @@ from composer.model import Arrangement, Money, Picture, PictureUse, Piece, Proje
 from composer.prints.file_names import file_name
 from composer.prints.marks import SheetLayout
 from composer.prints.plan import PiecePlan, PrintPlan, plan
+from composer.prints.sharing import shared_stocks
+from composer.prints.stock import price_of, stock_sizes
 
 SAME_MM = 1e-6
 
@@ -51,13 +53,22 @@ class PrintRow:
 
 @dataclass(frozen=True, slots=True)
 class OrderLine:
-    """Prints of one size, paper and price; ``stock`` None = each to be made to measure."""
+    """Prints of one size, paper and price; ``stock`` None = each to be made to measure.
+
+    ``sheets``: how many sheets the rows share; None = each has its own.
+    """
 
     rows: tuple[PrintRow, ...]
     size_mm: tuple[float, float]
     stock: str | None
     paper: str
     each: Money | None
+    sheets: int | None = None
+
+    @property
+    def count(self) -> int:
+        """How many are ordered."""
+        return len(self.rows) if self.sheets is None else self.sheets
 
 
 def print_rows(project: Project, arrangement: Arrangement, only: Collection[int] | None) -> list[PrintRow]:
@@ -76,10 +87,14 @@ def print_rows(project: Project, arrangement: Arrangement, only: Collection[int]
     return rows
 
 
-def order_lines(rows: Sequence[PrintRow]) -> list[OrderLine]:
+def order_lines(rows: Sequence[PrintRow], project: Project) -> list[OrderLine]:
     """By size, the largest first, then by paper and price; what is made to measure last."""
     groups: dict[tuple[object, ...], list[PrintRow]] = {}
+    together = shared_stocks([row.planned for row in rows], stock_sizes(project.units, project.catalogue))
+    sharing = {number for one in together for number in one.numbers}
     for row in rows:
+        if row.piece.number in sharing:
+            continue
         fit = row.printed.fit
         paper = row.use.print.paper or ""
         key = (
@@ -89,6 +104,11 @@ def order_lines(rows: Sequence[PrintRow]) -> list[OrderLine]:
         )
         groups.setdefault(key, []).append(row)
     lines = []
+    for one in together:
+        members = tuple(row for row in rows if row.piece.number in one.numbers)
+        price = price_of(one.stock, one.paper or None, project.money)
+        size = (one.stock.width_mm, one.stock.height_mm)
+        lines.append(OrderLine(members, size, one.stock.id, one.paper, price, len(one.cuts)))
     for group in groups.values():
         printed = group[0].printed
         fit = printed.fit

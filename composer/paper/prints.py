@@ -57,7 +57,7 @@ def _pages(rows: Sequence[PrintRow], flow: PrintFlow, *, apart: bool) -> list[Pa
     """All pages; ``apart`` = what is to be done at home begins on a new one."""
     to_order = [row for row in rows if row.piece.stage not in HAS_ITS_PRINT]
     if to_order:
-        draw_order(flow, order_lines(to_order))
+        draw_order(flow, order_lines(to_order, flow.project))
     kept = [row for row in rows if row.layout is not None]
     trim = [row for row in kept if not row.may_stay_whole]
     whole = [row for row in kept if row.may_stay_whole]

@@ -12,14 +12,12 @@ from composer.pictures.decoding import decode_crop
 from composer.pictures.print_job import PrintJob
 from composer.pictures.print_sheet import encode, file_ppi
 from composer.prints.file_names import SUFFIX, FileKind, plain
-from composer.prints.guillotine import Blank, CutSheet, Edge, pack
+from composer.prints.guillotine import CutSheet, Edge
 from composer.prints.marks import BAR_MM, INSIDE_MM, LINE_MM
+from composer.prints.sharing import NEAR_MM, on_sheets, shared_stocks
 from composer.prints.stock import StockSize, price_of, stock_sizes
 
 MM_PER_INCH = 25.4
-
-NEAR_MM, FAR_MM = 12.0, 20.0
-"""White around the prints: above and left for marks alone, below and right for a bar as well."""
 
 _TICK_MM = 3.0
 
@@ -35,11 +33,17 @@ class MultiSheet:
 
 
 def multi_up(project: Project, jobs: Sequence[PrintJob], kind: FileKind = "jpeg") -> list[MultiSheet]:
-    """Shared sheets for prints of the same paper, where they cost less than single prints.
+    """The shared sheets the person chose; else shared ones for prints of the same paper, where they cost less.
 
     Without prices, area stands for cost. Prints may lie a quarter turned; cuts run from edge to edge.
     """
     sizes = stock_sizes(project.units, project.catalogue)
+    chosen = shared_stocks([job.plan for job in jobs], sizes)
+    if chosen:
+        made: list[MultiSheet] = []
+        for one in chosen:
+            made += _made({str(job.piece.number): job for job in jobs}, one.stock, one.cuts, kind, len(made))
+        return made
     groups: dict[str, list[PrintJob]] = defaultdict(list)
     for job in jobs:
         use = job.plan.use
@@ -55,27 +59,27 @@ def _shared(
     project: Project, paper: str, group: list[PrintJob], sizes: Sequence[StockSize], kind: FileKind, done: int
 ) -> list[MultiSheet]:
     by_label = {str(job.piece.number): job for job in group}
-    blanks = [Blank(label, *_needed(job)) for label, job in by_label.items()]
+    needed = [(job.piece.number, _needed(job)) for job in group]
     best: tuple[tuple[int, Decimal | float], StockSize, list[CutSheet]] | None = None
     single = _cost([job.plan.print.fit.stock for job in group if job.plan.print and job.plan.print.fit], paper, project)
     for stock in sizes:
-        room = (stock.height_mm - NEAR_MM - FAR_MM, stock.width_mm - NEAR_MM - FAR_MM)
-        if min(room) <= 0:
-            continue
-        try:
-            cuts = pack(blanks, [room])
-        except ValueError:
+        cuts = on_sheets(needed, stock)
+        if cuts is None:
             continue
         cost = _cost([stock] * len(cuts), paper, project)
         if cost < single and (best is None or cost < best[0]):
             best = (cost, stock, cuts)
-    if best is None:
-        return []
+    return [] if best is None else _made(by_label, best[1], best[2], kind, done)
+
+
+def _made(
+    by_label: dict[str, PrintJob], stock: StockSize, cuts: Sequence[CutSheet], kind: FileKind, done: int
+) -> list[MultiSheet]:
     made = []
-    for index, cut in enumerate(best[2], start=done + 1):
+    for index, cut in enumerate(cuts, start=done + 1):
         numbers = "-".join(placed.blank.label for placed in cut.placed)
-        name = f"{index:02d}_{plain(best[1].id)}_{plain(numbers)}.{SUFFIX[kind]}"
-        made.append(MultiSheet(name, best[1], cut, _Maker(cut, best[1], by_label, kind)))
+        name = f"{index:02d}_{plain(stock.id)}_{plain(numbers)}.{SUFFIX[kind]}"
+        made.append(MultiSheet(name, stock, cut, _Maker(cut, stock, by_label, kind)))
     return made
 
 

@@ -1,7 +1,9 @@
 """Ways to pay less: each sum done by hand, and none that saves nothing."""
 
 from decimal import Decimal
+from typing import Any
 
+import msgspec
 import pytest
 
 from composer.costing.alternatives import Alternative, alternative_words, alternatives
@@ -9,7 +11,8 @@ from composer.costing.choices import BadChoice, with_choices
 from composer.costing.costs import costs_of
 from composer.costing.left_over import still_hangs
 from composer.model import Choice, HardwareChoice, InDrawer, Project
-from tests.costing.projects import euro, piece, price, project
+from composer.paper.print_rows import order_lines, print_rows
+from tests.costing.projects import euro, mm, piece, price, project
 
 BOARD = {"surface": "painted-board"}
 
@@ -73,8 +76,6 @@ def test_a_hook_that_is_left_over_serves_another_piece() -> None:
 
 def test_a_stock_that_covers_is_proposed_for_a_dearer_one() -> None:
     """By hand: a glass of 252 × 352 mm is covered by 11 × 14 in (279.4 × 355.6) at 3.10; 12 × 18 in costs 4.60."""
-    import msgspec
-
     shown = piece(1, owned=True, kind="ledge", print_price="9.99")
     use = msgspec.structs.replace(
         shown.uses[0], print=msgspec.structs.replace(shown.uses[0].print, stock="12x18in", price=None)
@@ -84,6 +85,43 @@ def test_a_stock_that_covers_is_proposed_for_a_dearer_one() -> None:
     )
     one = ways(dear)["stock"]
     assert (one.saves, one.value) == (euro("1.50"), "11x14in")
+
+
+def four_small_prints(**money: Any) -> Project:
+    """Four frames whose glass is 100 × 150 mm: each print is a 4 × 6 in (101.6 × 152.4)."""
+    glass = {"width": mm(140), "height": mm(190), "glass_width": mm(100), "glass_height": mm(150)}
+    pieces = [piece(n, owned=True, kind="ledge", frame=glass, print_price="9.99") for n in range(1, 5)]
+    shown = []
+    for one in pieces:
+        (use,) = one.uses
+        made = msgspec.structs.replace(use, print=msgspec.structs.replace(use.print, stock=None, price=None))
+        shown.append(msgspec.structs.replace(one, uses=(made,)))
+    return project(*shown, **money)
+
+
+def test_four_small_prints_share_one_larger_sheet() -> None:
+    """By hand: 11 × 14 in lying is 355.6 × 279.4 mm; 32 mm of white leave 323.6 × 247.4: two by two of 150 × 100.
+
+    Four 4 × 6 in at 1.20 are 4.80, one 11 × 14 in is 3.10: 1.70 less.
+    """
+    single = four_small_prints(prices=(price("4x6in", "1.20"), price("11x14in", "3.10")))
+    assert costs_of(single).total == euro("4.80")
+    one = ways(single)["shared"]
+    assert (one.saves, one.numbers, one.value) == (euro("1.70"), (1, 2, 3, 4), "11x14in")
+    after = with_choices(single, one.choices)
+    (line,) = costs_of(after).lines
+    assert (line.need.count, line.need.pieces, line.cost) == (1, (1, 2, 3, 4), euro("3.10"))
+    assert costs_of(after).of_piece(1) == euro("0.78"), "a quarter of 3.10, half up"
+    (ordered,) = order_lines(print_rows(after, after.arrangement, None), after)
+    assert (ordered.count, ordered.stock, ordered.each) == (1, "11x14in", euro("3.10"))
+    back = with_choices(after, [Choice(of="stock", piece=f"p{n}", value="") for n in range(1, 5)])
+    assert costs_of(back).total == euro("4.80")
+
+
+def test_a_print_that_shares_with_nobody_has_a_sheet_of_its_own() -> None:
+    single = four_small_prints(prices=(price("4x6in", "1.20"), price("11x14in", "3.10")))
+    alone = with_choices(single, [Choice(of="stock", piece="p1", value="shared 11x14in")])
+    assert costs_of(alone).total == euro("4.80")
 
 
 def test_nothing_is_proposed_that_saves_nothing() -> None:
