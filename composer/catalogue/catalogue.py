@@ -53,7 +53,13 @@ class Catalogue:
     @cached_property
     def strip_classes(self) -> dict[StripSizeName, StripClass]:
         """Strips by size, small to large."""
-        return {record.size: record for record in self._effective(shipped.strips().classes, StripClass).values()}
+        usual = shipped.strips().classes
+        by_size = {record.size: record for record in usual}
+        sizes = {record.entry: record.size for record in usual}
+        for entry, record in self._effective(usual, StripClass).items():
+            if sizes.get(entry, record.size) == record.size:  # a class cannot become another one's size
+                by_size[record.size] = record
+        return by_size
 
     @cached_property
     def strip_rules(self) -> StripRules:

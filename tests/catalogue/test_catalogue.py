@@ -129,6 +129,11 @@ def test_a_material_weighs_something_sensible(weight: float) -> None:
         Material(id="x", status="own", source="", density_kg_m3=weight)
 
 
+def test_every_size_of_strips_stays_whatever_a_project_holds() -> None:
+    notes = CatalogueNotes(changed=(CatalogueChange(entry="strips-large", field="size", value="medium"),))
+    assert catalogue.of(notes).strip_classes == catalogue.usual().strip_classes
+
+
 @pytest.mark.parametrize("rating", [0.0, -1.0, 1e308])
 def test_a_figure_that_cannot_be_is_not_used(rating: float) -> None:
     """A project may hold anything; the shipped figure stands, and it is told which one could not be read."""
