@@ -32,6 +32,8 @@ def click(widget: QWidget, at: QPoint | None = None, modifiers: Qt.KeyboardModif
 
 def press(key: Qt.Key, modifiers: Qt.KeyboardModifier = NONE) -> None:
     """A key for whatever has the keyboard: an open menu, else the focused widget, else the window."""
+    # Where a window manager hands out the keyboard, it may be a moment without one after a menu has closed.
+    _wait_for_the_keyboard()
     target = QApplication.activePopupWidget() or QApplication.focusWidget() or QApplication.activeWindow()
     assert target is not None, "nothing has the keyboard"
     QTest.keyClick(target, key, modifiers)
@@ -40,10 +42,18 @@ def press(key: Qt.Key, modifiers: Qt.KeyboardModifier = NONE) -> None:
 
 def type_in(text: str) -> None:
     """Types into what has the keyboard."""
+    _wait_for_the_keyboard()
     target = QApplication.focusWidget()
     assert target is not None
     QTest.keyClicks(target, text)
     QApplication.processEvents()
+
+
+def _wait_for_the_keyboard() -> None:
+    for _ in range(150):
+        if QApplication.activePopupWidget() is not None or QApplication.focusWidget() is not None:
+            return
+        QTest.qWait(20)
 
 
 def at(window: MainWindow, place: tuple[float, float]) -> QPoint:
@@ -98,6 +108,7 @@ def choose_by_mouse(qtbot: QtBot, window: MainWindow, menu: str, name: str) -> N
         click(outer, outer.actionGeometry(inner.menuAction()).center())
         qtbot.waitUntil(inner.isVisible, timeout=3000)
     click(path[-1], path[-1].actionGeometry(action).center())
+    qtbot.waitUntil(lambda: QApplication.activePopupWidget() is None, timeout=3000)
 
 
 def choose_by_keys(qtbot: QtBot, window: MainWindow, menu: str, name: str) -> None:
@@ -114,6 +125,7 @@ def choose_by_keys(qtbot: QtBot, window: MainWindow, menu: str, name: str) -> No
         qtbot.waitUntil(inner.isVisible, timeout=3000)
     _walk_to(path[-1], action)
     press(Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: QApplication.activePopupWidget() is None, timeout=3000)
 
 
 def _walk_to(menu: QMenu, action: QAction) -> None:
