@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from composer.model import Arrangement, Piece, Project
-from composer.prints.guillotine import Blank, CutSheet, pack
+from composer.prints.guillotine import Blank, CutSheet, fits, pack
 from composer.prints.mats import LayerPlan, MatBorders, MatPlan
 from composer.prints.plan import plan
 from composer.prints.stock import BoardSheet, board_sheets
@@ -149,24 +149,13 @@ def _from_fall_outs(group: Sequence[Window]) -> tuple[list[Window], list[FallOut
     """
     rest = list(group)
     inside: dict[str, list[Window]] = {}
+    hosts = sorted(group, key=lambda window: window.opening_mm[0] * window.opening_mm[1])
     for small in sorted(group, key=lambda window: -window.outer_mm[0] * window.outer_mm[1]):
-        hosts = sorted(
-            (
-                host
-                for host in rest
-                if host is not small and host.label not in (w.label for ws in inside.values() for w in ws)
-            ),
-            key=lambda host: host.opening_mm[0] * host.opening_mm[1],
-        )
         if small.label in inside:
             continue
         for host in hosts:
             tried = [*inside.get(host.label, []), small]
-            try:
-                cut = pack([_blank(window) for window in tried], [host.opening_mm])
-            except ValueError:
-                continue
-            if len(cut) == 1:
+            if host is not small and host in rest and fits([_blank(window) for window in tried], host.opening_mm):
                 inside[host.label] = tried
                 rest.remove(small)
                 break

@@ -120,6 +120,20 @@ _RULES = ("short-side", "area", "long-side")
 _SPLITS = ("shorter-rest", "longer-rest", "upright", "across")
 
 
+def fits(blanks: Sequence[Blank], sheet: tuple[float, float]) -> bool:
+    """Whether a quick look finds all the blanks on one sheet; turned where that helps."""
+    if sum(blank.width_mm * blank.height_mm for blank in blanks) > sheet[0] * sheet[1] + SAME_MM:
+        return False
+    least, most = sorted(sheet)
+    if any(
+        min(blank.width_mm, blank.height_mm) > least + SAME_MM or max(blank.width_mm, blank.height_mm) > most + SAME_MM
+        for blank in blanks
+    ):
+        return False
+    order = sorted(blanks, key=lambda blank: (-blank.width_mm * blank.height_mm, blank.label))
+    return any(len(_greedy(order, [sheet], rule, split, True)) == 1 for rule in _RULES for split in _SPLITS)
+
+
 def pack(blanks: Sequence[Blank], sheets: Sequence[tuple[float, float]], *, turning: bool = True) -> list[CutSheet]:
     """Cuts every blank from as few sheets as can be found.
 

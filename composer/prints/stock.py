@@ -66,6 +66,7 @@ def source() -> str:
     return _shipped()[2]
 
 
+@lru_cache(maxsize=32)
 def stock_sizes(units: Units, notes: CatalogueNotes | None = None) -> tuple[StockSize, ...]:
     """The sizes offered in a project: inch sizes in imperial ones, inch and metric sizes in metric ones.
 
