@@ -30,14 +30,24 @@ class CableZone(NamedTuple):
 
     Attributes:
         kind: along the top, along a corner, above and below an accessory, or beside one.
-        area: its rectangle on the wall, mm; of a zone under a sloping top, the part below its lowest point
-            is left to :func:`zones_at`.
+        corners: its outline on the wall, mm, anticlockwise; a parallelogram under a sloping top, else a rectangle.
         obstacle: key of the accessory, or empty.
     """
 
     kind: ZoneKind
-    area: Rectangle
+    corners: tuple[tuple[float, float], ...]
     obstacle: str = ""
+
+    @property
+    def area(self) -> Rectangle:
+        """The rectangle around it, mm."""
+        xs, ys = [x for x, _ in self.corners], [y for _, y in self.corners]
+        return Rectangle(min(xs), min(ys), max(xs), max(ys))
+
+
+def _upright(kind: ZoneKind, area: Rectangle, obstacle: str = "") -> CableZone:
+    left, bottom, right, top = area
+    return CableZone(kind, ((left, bottom), (right, bottom), (right, top), (left, top)), obstacle)
 
 
 def cable_zones(wall: Wall, region: str) -> tuple[CableZone, ...]:
@@ -51,7 +61,9 @@ def zones_at(wall: Wall, region: str, x: float, y: float) -> tuple[CableZone, ..
     if region == "uk":
         top = top_at(wall.corners, x)
         if top is not None and y > top - ZONE_MM:
-            found.append(CableZone("top", Rectangle(0.0, top - ZONE_MM, float(wall.width.mm), top)))
+            found += [
+                zone for zone in _zones(wall, region) if zone.kind == "top" and zone.area.left <= x <= zone.area.right
+            ][:1]
     return tuple(found)
 
 
@@ -71,25 +83,27 @@ def _strictly_within(area: Rectangle, x: float, y: float) -> bool:
 def _zones(wall: Wall, region: str) -> Iterable[CableZone]:
     width, height = float(wall.width.mm), float(wall.height.mm)
     if region == "uk":
-        for start, end in _level_tops(wall):
-            yield CableZone("top", Rectangle(start[0], start[1] - ZONE_MM, end[0], start[1]))
+        for (x1, y1), (x2, y2) in _upper_edges(wall):
+            yield CableZone("top", ((x1, y1 - ZONE_MM), (x2, y2 - ZONE_MM), (x2, y2), (x1, y1)))
         if wall.left_end == "corner":
-            yield CableZone("corner", Rectangle(0.0, 0.0, ZONE_MM, height))
+            yield _upright("corner", Rectangle(0.0, 0.0, ZONE_MM, height))
         if wall.right_end == "corner":
-            yield CableZone("corner", Rectangle(width - ZONE_MM, 0.0, width, height))
+            yield _upright("corner", Rectangle(width - ZONE_MM, 0.0, width, height))
     for obstacle in wall.obstacles:
         if obstacle.kind not in ACCESSORIES:
             continue
         left, right = obstacle.left - BESIDE_MM, obstacle.left + obstacle.width.mm + BESIDE_MM
         bottom, top = obstacle.bottom - BESIDE_MM, obstacle.bottom + obstacle.height.mm + BESIDE_MM
-        yield CableZone("column", Rectangle(left, 0.0, right, height), obstacle.key)
-        yield CableZone("row", Rectangle(0.0, bottom, width, top), obstacle.key)
+        yield _upright("column", Rectangle(left, 0.0, right, height), obstacle.key)
+        yield _upright("row", Rectangle(0.0, bottom, width, top), obstacle.key)
 
 
-def _level_tops(wall: Wall) -> Iterable[tuple[tuple[float, float], tuple[float, float]]]:
-    """Level pieces of the wall's upper edge, from left to right; sloping ones are asked by point."""
+def _upper_edges(wall: Wall) -> Iterable[tuple[tuple[float, float], tuple[float, float]]]:
+    """The wall's upper edges, each from left to right."""
     corners = wall.corners
-    for (x1, y1), (x2, y2) in zip(corners, (*corners[1:], corners[0]), strict=True):
+    for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
         # Anticlockwise: the upper edge runs from right to left.
-        if abs(y1 - y2) < 1e-6 and x1 > x2 and top_at(corners, (x1 + x2) / 2) == y1:
-            yield (x2, y1), (x1, y1)
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        highest = top_at(corners, middle[0])
+        if start[0] > end[0] and highest is not None and abs(highest - middle[1]) < 1e-6:
+            yield end, start

@@ -7,8 +7,9 @@ import pytest
 
 from composer.findings import check
 from composer.findings.sentences import do
+from composer.hanging.cables import cable_zones
 from composer.hanging.weight import weight_of
-from composer.model import Finding, Frame, Hanger, HardwareChoice, Piece, Project
+from composer.model import Finding, Frame, Hanger, HardwareChoice, Piece, Project, Wall
 from composer.units import Mass
 from tests.findings.test_findings import at, mm, project, thing
 
@@ -240,3 +241,25 @@ def test_cords_from_a_picture_rail_need_no_hole() -> None:
     assert {"holes-not-allowed", "cable-zone"} <= set(nailed)
     railed = on_wall(piece(wire(340), fixing="rail-cord"), no_holes=True, region="uk", bottom=1950)
     assert not {"holes-not-allowed", "cable-zone", "fixing-wall"} & set(railed)
+
+
+def test_bands_to_draw_follow_the_wall() -> None:
+    # A level part 1 000 wide at 2 500, then a slope down to 1 500 at 3 600; corner left, open end right.
+    wall = Wall(
+        key="w50",
+        name="attic",
+        width=mm(3600),
+        height=mm(2500),
+        outline=((0.0, 0.0), (3600.0, 0.0), (3600.0, 1500.0), (1000.0, 2500.0), (0.0, 2500.0)),
+        right_end="free",
+        obstacles=(thing("switch", 2000, 1000, 80, 80),),
+    )
+    bands = {(zone.kind, zone.corners) for zone in cable_zones(wall, "uk")}
+    assert bands == {
+        ("top", ((0.0, 2350.0), (1000.0, 2350.0), (1000.0, 2500.0), (0.0, 2500.0))),
+        ("top", ((1000.0, 2350.0), (3600.0, 1350.0), (3600.0, 1500.0), (1000.0, 2500.0))),
+        ("corner", ((0.0, 0.0), (150.0, 0.0), (150.0, 2500.0), (0.0, 2500.0))),
+        ("column", ((1950.0, 0.0), (2130.0, 0.0), (2130.0, 2500.0), (1950.0, 2500.0))),
+        ("row", ((0.0, 950.0), (3600.0, 950.0), (3600.0, 1130.0), (0.0, 1130.0))),
+    }
+    assert {zone.kind for zone in cable_zones(wall, "none")} == {"column", "row"}
