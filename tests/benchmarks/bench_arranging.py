@@ -12,6 +12,7 @@ from __future__ import annotations
 import statistics
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from time import process_time
 
@@ -70,11 +71,11 @@ def grown(task: Task) -> Layout:
 def times() -> list[Row]:
     """One build and one true up in U, and how they grow."""
     one = unit()
-    builds = {count: seconds_of(lambda count=count: grown(big(count, 0))) / one for count in (12, 40, 60)}
+    builds = {count: seconds_of(partial(grown, big(count, 0))) / one for count in (12, 40, 60)}
     trued = {}
     for count in (12, 40):
         hung = [Hung(number, box) for number, box in enumerate(rough(grown(big(count, 0)), 15, 1), 1)]
-        trued[count] = seconds_of(lambda hung=hung: true_up(hung, BIG, 50)) / one
+        trued[count] = seconds_of(partial(true_up, hung, BIG, 50)) / one
     return [
         *(
             Row(f"one salon build of {count}, in U", builds[count], bar)
