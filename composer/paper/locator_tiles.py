@@ -20,9 +20,9 @@ from composer.paper.page_run import PageRun
 from composer.paper.primitives import THIN_PT, Line, Page
 from composer.paper.room import Room, reach
 from composer.paper.template_blocks import Told, place_steps, place_stops
+from composer.paper.template_gaps import draw_gaps
 from composer.paper.template_grid import grid_on, view_of
-from composer.paper.template_joins import draw_joins, gap_words, joins_of, take_bands
-from composer.paper.template_lines import place_words
+from composer.paper.template_joins import draw_joins, joins_of, take_bands
 from composer.paper.template_parts import place_arrow, place_label, place_map, place_ruler
 from composer.paper.template_subject import Subject
 from composer.paper.template_tile import EDGE_CLEAR_MM, Place
@@ -171,8 +171,7 @@ class _Sheet:
     def measure(self) -> float:
         """The ruler, and how far the next sheet is where one is left out."""
         ruler = place_ruler(self.drawing, self.room, self.subject, self.view.scale[0])
-        for words in gap_words(self.grid, self.place, self.subject.figures, self._label):
-            place_words(self.drawing, self.room, words)
+        draw_gaps(self.drawing, self.room, self.view, self.grid, self.place, self.subject.figures, self._label)
         return ruler
 
     def tell(self, ruler: float) -> bool:

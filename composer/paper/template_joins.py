@@ -187,36 +187,6 @@ def _register(drawing: Drawing, x: float, y: float, arm: float) -> None:
     drawing.line(x, y - arm, x, y + arm, HAIR_PT)
 
 
-def gap_words(grid: Grid, place: tuple[int, int], figures: Figures, name: Name) -> list[str]:
-    """Where neighbours were left out: how far the next kept sheet's edge is from this one's."""
-    row, column = place
-    words = []
-    tile = grid.tile(row, column)
-    if (row, column + 1) not in grid.kept:
-        following = [c for r, c in grid.kept if r == row and c > column]
-        if following:
-            other = grid.tile(row, min(following))
-            words.append(
-                say(
-                    "No sheet on the right. From this sheet's left printed edge to that of {sheet}: {distance}.",
-                    sheet=name(row, min(following)),
-                    distance=figures.full(other.left - tile.left),
-                )
-            )
-    if (row + 1, column) not in grid.kept:
-        following = [r for r, c in grid.kept if c == column and r > row]
-        if following:
-            other = grid.tile(min(following), column)
-            words.append(
-                say(
-                    "No sheet below. From this sheet's lower printed edge to that of {sheet}: {distance}.",
-                    sheet=name(min(following), column),
-                    distance=figures.full(tile.bottom - other.bottom),
-                )
-            )
-    return words
-
-
 def take_bands(room: Room, view: View, grid: Grid, place: tuple[int, int]) -> None:
     """Register marks that reach out of their band are kept free of text."""
     for x, y in register_marks(view, grid, place):

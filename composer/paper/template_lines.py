@@ -15,11 +15,12 @@ from composer.texts import say
 
 
 def place_words(drawing: Drawing, room: Room, words: str, size_pt: float = 10.0) -> None:
-    """A sentence wherever there is room for it."""
+    """A sentence as low as there is room for it."""
     for width in (120.0, 80.0, 50.0):
         probe = Drawing()
         bottom = probe.paragraph(0, 0, words, width, size_pt)
-        place = room.find(min(width, text_width_mm(printable(words), size_pt) + 0.5), 4 - bottom)
+        wide = min(width, text_width_mm(printable(words), size_pt) + 0.5)
+        place = room.find(wide, 4 - bottom, low=True, clear=2.0) or room.find(wide, 4 - bottom)
         if place is not None:
             drawing.paragraph(place.left, place.top - 4, words, width, size_pt)
             room.take(place.grown(0.5))

@@ -8,8 +8,9 @@ from composer.paper.page_run import PageRun
 from composer.paper.primitives import THICK_PT, Page
 from composer.paper.room import Room, reach
 from composer.paper.template_blocks import Due, Told, place_stops, place_told
+from composer.paper.template_gaps import draw_gaps
 from composer.paper.template_grid import entry_of, grid_on, view_of
-from composer.paper.template_joins import draw_joins, gap_words, joins_of, register_distances, take_bands
+from composer.paper.template_joins import draw_joins, joins_of, register_distances, take_bands
 from composer.paper.template_lines import (
     draw_centre,
     draw_drops,
@@ -17,7 +18,6 @@ from composer.paper.template_lines import (
     draw_spread,
     draw_top_edge,
     number_points,
-    place_words,
 )
 from composer.paper.template_map import map_page
 from composer.paper.template_parts import place_arrow, place_label, place_map, place_ruler
@@ -115,8 +115,7 @@ def _draw_tile(subject: Subject, grid: Grid, place: Place, view: View, due: Due)
     if due.steps:
         place_stops(drawing, room, subject.stops)
     ruler = place_ruler(drawing, room, subject, view.scale[0])
-    for words in gap_words(grid, place, subject.figures, name):
-        place_words(drawing, room, words)
+    draw_gaps(drawing, room, view, grid, place, subject.figures, name)
     if due.steps or due.table:
         steps = tile_steps(subject, grid, ruler, register_distances(grid, place, subject.figures))
         due = place_told(drawing, room, Told(steps, numbers_table(subject), notes(subject)), due)

@@ -15,9 +15,9 @@ from composer.paper.primitives import THICK_PT, Page
 from composer.paper.room import Room, reach
 from composer.paper.sheets import Side
 from composer.paper.template_blocks import place_stops
+from composer.paper.template_gaps import draw_gaps
 from composer.paper.template_grid import entry_of, grid_on, view_of
-from composer.paper.template_joins import draw_joins, gap_words, joins_of, take_bands
-from composer.paper.template_lines import place_words
+from composer.paper.template_joins import draw_joins, joins_of, take_bands
 from composer.paper.template_map import draw_map_page
 from composer.paper.template_parts import place_arrow, place_label, place_map, place_numbers, place_ruler
 from composer.paper.template_subject import Datum, Subject, subjects
@@ -113,8 +113,7 @@ def _draw_sheet(
     place_ruler(drawing, room, hung[0], view.scale[0])
     for subject in seen:
         place_stops(drawing, room, subject.stops)
-    for words in gap_words(grid, place, hung[0].figures, _name):
-        place_words(drawing, room, words)
+    draw_gaps(drawing, room, view, grid, place, hung[0].figures, _name)
     items = without_false_crosses(drawing.items, points, edges)
     return Page(view.size, tuple(items), entry.label, (hung[0].place_name, entry.label), view.area)
 

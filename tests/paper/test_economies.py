@@ -7,7 +7,7 @@ import pytest
 from composer.paper.full_size_paper import FullSizePaper
 from composer.paper.page_index import PageIndex
 from composer.paper.pdf import to_pdf
-from composer.paper.primitives import Document, Page, Text
+from composer.paper.primitives import Document, Page, Polygon, Text
 from composer.paper.sheets import sheet_named
 from composer.paper.templates import templates
 from composer.paper.whole_wall import whole_wall
@@ -81,6 +81,12 @@ def test_what_a_points_sheet_says_can_be_checked_on_it() -> None:
     assert entry.points[1].page_x - entry.points[0].page_x == pytest.approx(102)
 
 
+def lowest_tip(page: Page) -> tuple[float, float]:
+    """The lowest corner of the filled triangles on a page."""
+    triangles = [item for item in page.items if isinstance(item, Polygon) and len(item.points) == 3]
+    return min((point for item in triangles for point in item.points), key=lambda point: point[1])
+
+
 def test_corner_sheets_say_how_far_apart_they_lie() -> None:
     pages, index = made(set_a(), economy="corners", only=frozenset({6}))
     grid = index.pages[0].of
@@ -90,10 +96,13 @@ def test_corner_sheets_say_how_far_apart_they_lie() -> None:
         if not below or min(e.row for e in below) == entry.row + 1:
             continue
         other = min(below, key=lambda e: e.row)
-        # From lower printed edge to lower printed edge, in millimetres of the piece.
-        apart = (entry.origin[1] + entry.printable[1]) - (other.origin[1] + other.printable[1])
+        # The tips lie on the lower printable edges of both sheets, at the same place across.
+        tips = [lowest_tip(pages[e.page - 1]) for e in (entry, other)]
+        assert tips[0][0] == pytest.approx(tips[1][0])
+        assert [y for _, y in tips] == pytest.approx([e.printable[1] for e in (entry, other)])
+        apart = (entry.origin[1] + tips[0][1]) - (other.origin[1] + tips[1][1])
         text = " ".join(words(page)).replace("\u00a0", " ")
-        assert f"No sheet below. From this sheet's lower printed edge to that of {other.label}" in text
+        assert f"No sheet below. From the tip at this sheet's lower edge to the tip of {other.label}" in text
         assert f"{apart:.1f}".removesuffix(".0") in text
         break
     else:
