@@ -29,7 +29,8 @@ class PrintJob:
             BadPicture: with one sentence.
         """
         assert self.plan.print is not None and self.plan.use is not None
-        return print_file(self.source, self.plan.print, self.plan.use, kind)
+        label = say("{number} · 50 mm", number=self.piece.number)
+        return print_file(self.source, self.plan.print, self.plan.use, kind, label)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,18 @@
 
 import io
 from dataclasses import dataclass
+from functools import lru_cache
+from importlib.util import find_spec
 from pathlib import Path
 
-from PIL import Image, ImageDraw
+from PIL import Image, ImageDraw, ImageFont
 
 from composer.model import PictureUse
 from composer.pictures.colour import srgb_bytes
 from composer.pictures.decoding import decode_crop
 from composer.prints.cropping import CropBox
 from composer.prints.file_names import FileKind
-from composer.prints.marks import BLEED_MM, LINE_MM, InkBox, SheetLayout
+from composer.prints.marks import BAR_MM, BLEED_MM, LINE_MM, InkBox, SheetLayout
 from composer.prints.plan import PrintPlan
 
 MM_PER_INCH = 25.4
@@ -23,6 +25,7 @@ MOST_SHEET_PIXELS = 40_000_000
 
 QUALITY = 96
 _HALO_MM = 0.6
+_LABEL_MM = 2.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ def file_ppi(width_mm: float, height_mm: float) -> int:
 
 
 def render(
-    path: Path, crop: CropBox, layout: SheetLayout, *, bleed: bool = False, ppi: int | None = None
+    path: Path, crop: CropBox, layout: SheetLayout, *, bleed: bool = False, ppi: int | None = None, label: str = ""
 ) -> Image.Image:
     """The sheet's pixels.
 
@@ -66,6 +69,7 @@ def render(
         layout: the sheet and the picture's place on it.
         bleed: let the picture reach 3 mm into the waste where it has the pixels, else leave that white.
         ppi: density; None = the usual one for this size.
+        label: stands beside each bar, in the waste.
 
     Raises:
         BadPicture: with one sentence.
@@ -91,6 +95,8 @@ def render(
         sheet = Image.new("RGB", at.size, "white")
         sheet.paste(picture, (place[0] - reach[0], place[1] - reach[1]))
     draw_marks(sheet, layout, at)
+    if label:
+        draw_labels(sheet, layout, at.ppi, label)
     return sheet
 
 
@@ -109,6 +115,38 @@ def draw_marks(sheet: Image.Image, layout: SheetLayout, at: SheetPixels) -> None
         pen.rectangle((a, b, c - 1, d - 1), fill="white")
     for a, b, c, d in boxes:
         pen.rectangle((a, b, c - 1, d - 1), fill="black")
+
+
+def draw_labels(sheet: Image.Image, layout: SheetLayout, ppi: int, label: str) -> None:
+    """Small words between each bar and the picture's side of it, so that a cut-off bar still says whose it is."""
+    size = _px(_LABEL_MM, ppi)
+    font = _font(size)
+    for way, start, line in layout.bars:
+        wide = round(font.getlength(label)) + 2
+        strip = Image.new("1", (wide, size + 2), 1)
+        pen = ImageDraw.Draw(strip)
+        pen.fontmode = "1"
+        pen.text((1, size), label, font=font, fill=0, anchor="ls")
+        middle = _px(start + BAR_MM / 2, ppi)
+        if way == "across":
+            sheet.paste(strip, (middle - wide // 2, _px(line, ppi) - strip.height - 2))
+        else:
+            turned = strip.transpose(Image.Transpose.ROTATE_90)
+            sheet.paste(turned, (_px(line, ppi) - turned.width - 2, middle - wide // 2))
+
+
+@lru_cache(maxsize=4)
+def _font(size: int) -> ImageFont.FreeTypeFont:
+    """The program's own typeface at that height, pixels.
+
+    Raises:
+        FileNotFoundError: when its package is damaged or missing.
+    """
+    found = find_spec("font_source_sans_pro")
+    if found is None or found.origin is None:
+        raise FileNotFoundError("font_source_sans_pro")
+    file = Path(found.origin).parent / "files" / "SourceSansPro-Semibold.ttf"
+    return ImageFont.truetype(str(file), size, layout_engine=ImageFont.Layout.BASIC)
 
 
 def _pixels(box: InkBox, ppi: int) -> tuple[int, int, int, int]:
@@ -130,7 +168,7 @@ def encode(sheet: Image.Image, ppi: int, kind: FileKind = "jpeg") -> bytes:
     return made.getvalue()
 
 
-def print_file(path: Path, printed: PrintPlan, use: PictureUse, kind: FileKind = "jpeg") -> bytes:
+def print_file(path: Path, printed: PrintPlan, use: PictureUse, kind: FileKind = "jpeg", label: str = "") -> bytes:
     """The print file of one piece.
 
     Raises:
@@ -141,5 +179,5 @@ def print_file(path: Path, printed: PrintPlan, use: PictureUse, kind: FileKind =
     if layout is None or printed.crop is None:
         raise ValueError(path.name)
     ppi = file_ppi(layout.width_mm, layout.height_mm)
-    sheet = render(path, printed.crop, layout, bleed=use.print.edge == "bleed", ppi=ppi)
+    sheet = render(path, printed.crop, layout, bleed=use.print.edge == "bleed", ppi=ppi, label=label)
     return encode(sheet, ppi, kind)

@@ -301,3 +301,23 @@ def test_a_102_megapixel_picture_becomes_a_print_in_bounded_memory(tmp_path: Pat
     )
     # Decoded at a half 76 MB, the sheet 22 MB, its JPEG; whole it would be 305 MB for the picture alone.
     assert int(done.stdout) < 200
+
+
+def test_a_label_says_whose_bar_it_is_and_touches_neither_bar_nor_picture(tmp_path: Path) -> None:
+    path = saved(Image.new("RGB", (800, 1000), (200, 30, 30)), tmp_path / "red.png")
+    needed = (173.0, 223.0)
+    fit = fit_of(EIGHT_BY_TEN, needed)
+    layout = SheetLayout.of((fit.width_mm, fit.height_mm), needed, picture_on_sheet(fit, "left"))
+    box = crop_box((800, 1000), Crop(), needed)
+    bare, told = (np.asarray(render(path, box, layout, label=label)) for label in ("", "5 · 50 mm"))
+    added = np.argwhere((bare != told).any(axis=2))
+    assert np.all(told[tuple(added.T)] == 0)
+    wide, high = round(173 / INCH * 300), round(223 / INCH * 300)
+    inside = round(6 / INCH * 300) - 1
+    below = added[added[:, 0] >= high]
+    right = added[added[:, 0] < high]
+    # Below: over the bar's line, which lies 9 mm from the edge; right of the picture: beside it. Neither in the picture.
+    assert len(below) > 50 and len(right) > 50
+    assert below[:, 0].max() < 3000 - round(9 / INCH * 300) and below[:, 0].min() > high + 20
+    assert right[:, 1].min() > wide + 20 and right[:, 1].max() < 2400 - inside
+    assert added.min() >= 0
