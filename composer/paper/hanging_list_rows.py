@@ -193,7 +193,7 @@ def _row(subject: Subject, figures: Figures, datum: Datum, known: Catalogue) -> 
         say("{size}, {how}", size=size, how=_how(subject)),
         block,
         marks,
-        _held(subject, known),
+        _held(subject, known, figures),
         _weighs(subject, figures),
     )
 
@@ -214,7 +214,7 @@ def _how(subject: Subject) -> str:
     }[kind]
 
 
-def _held(subject: Subject, known: Catalogue) -> str:
+def _held(subject: Subject, known: Catalogue, figures: Figures) -> str:
     plan, hardware = subject.hanging.strips, subject.piece.hardware
     if plan is not None:
         if plan.half:
@@ -229,23 +229,24 @@ def _held(subject: Subject, known: Catalogue) -> str:
     fixing = known.fixings.get(hardware.fixing)
     if fixing is None:
         return say("{count} × {fixing}", count=hardware.count, fixing=hardware.fixing)
-    return counted(fixing, hardware.count)
+    return counted(fixing, hardware.count, figures)
 
 
 def _size_words(size: str) -> str:
     return {"small": say("small"), "medium": say("medium"), "large": say("large")}[size]
 
 
-def counted(fixing: Fixing, count: int) -> str:
-    """So many of a fixing, as one says it in a shop: "2 × screw 4 × 40, plug 6"."""
+def counted(fixing: Fixing, count: int, figures: Figures) -> str:
+    """So many of a fixing, as one says it in a shop: "2 screws 4 × 40, plugs 6"; on a sheet in inches with "mm"."""
+    size = say("{size} mm", size=fixing.size) if figures.imperial else fixing.size
     if fixing.fixing_kind == "nail" and fixing.size and not fixing.name:
-        return say_many("{count} nail {size}", "{count} nails {size}", count, size=fixing.size)
+        return say_many("{count} nail {size}", "{count} nails {size}", count, size=size)
     if fixing.plug_mm is not None and not fixing.name:
         return say_many(
             "{count} screw {size}, plug {plug}",
             "{count} screws {size}, plugs {plug}",
             count,
-            size=fixing.size,
+            size=size,
             plug=f"{fixing.plug_mm:g}",
         )
     if fixing.fixing_kind == "cleat":
@@ -318,11 +319,14 @@ def _spot(obstacle: Obstacle) -> str:
 
 def _take(chosen: Sequence[Subject], known: Catalogue, figures: Figures) -> str:
     counts = tally(((one.piece, bool(one.placement and one.placement.turned)) for one in chosen), known)
-    parts = [counted(known.fixings[fixing], count) for fixing, count in counts.fixings.items()]
+    parts = [counted(known.fixings[fixing], count, figures) for fixing, count in counts.fixings.items()]
     if counts.unchosen:
         listed = ", ".join(str(number) for number in sorted(counts.unchosen))
         parts.append(say("fixings for {numbers}: choose them", numbers=listed))
-    parts += [say("drill {size}", size=f"{size:g}") for size in sorted(counts.drills_mm)]
+    drills = [f"{size:g}" for size in sorted(counts.drills_mm)]
+    parts += [
+        say("drill {size} mm", size=size) if figures.imperial else say("drill {size}", size=size) for size in drills
+    ]
     for size, pairs in counts.pairs.items():
         parts.append(
             say_many("{count} pair of strips, {size}", "{count} pairs of strips, {size}", pairs, size=_size_words(size))

@@ -273,6 +273,13 @@ def test_what_to_take_counts_everything_once() -> None:
     assert "wipes" not in take
 
 
+def test_sizes_of_nails_say_their_unit_where_the_sheet_speaks_inches() -> None:
+    made = rows(store.load(SAMPLES / "corridor-inches.wallwright").project)
+    assert "1 nail 2.0 × 40 mm" in made.take
+    (one_nail,) = [row for row in made.rows if row.number == 1]
+    assert one_nail.held == "1 nail 2.0 × 40 mm"
+
+
 def test_large_print_is_half_as_large_again(tmp_path: Path) -> None:
     made = pages(store.load(SAMPLES / "stair-wall.wallwright").project, large_print=True)
     assert len(made) == 2
