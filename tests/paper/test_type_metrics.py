@@ -67,6 +67,16 @@ def test_signs_the_font_lacks_become_boxes() -> None:
     assert printable("鐘 bell") == f"{NO_GLYPH} bell"
 
 
+@pytest.mark.parametrize("weight", WEIGHTS)
+def test_signs_of_measures_are_all_there(weight: Weight) -> None:
+    # What lengths, weights and sheets are written with; the character table is read by another library.
+    signs = "0123456789 .,−+×·:/′″½¼¾⅛⅜⅝⅞€£$°…“”’–—\u00a0\u202f"
+    table = TTFont(f"signs-{weight}", str(font_file(weight))).face.charToGlyph
+    lacking = [sign for sign in signs if ord(sign) not in table]
+    assert lacking == []
+    assert missing_glyphs(signs) == ()
+
+
 def test_shortened_ends_in_dots_and_fits() -> None:
     text = shortened("A very long name that goes on", 30, 10)
     assert text.endswith("…")
