@@ -87,7 +87,7 @@ def pieces_of(report: dict[str, Any]) -> dict[str, dict[str, Any]]:
 
 
 ORDER = {
-    "report": ["program", "format", "units", "currency", "arrangement", "walls", "floor", "costs", "findings"],
+    "report": ["program", "format", "units", "currency", "arrangement", "walls", "floor", "costs", "rehang", "findings"],
     "wall": ["name", "width", "height", "eye_line", "pieces", "group"],
     "group": ["left", "bottom", "right", "top", "centre"],
     "piece": [
@@ -99,9 +99,17 @@ ORDER = {
     "hole": ["x", "y"],
     "strips": ["size", "pairs", "half", "capacity_kg", "places"],
     "finding": ["level", "code", "pieces", "text", "do", "overridden"],
+    "fixing": ["what", "count", "capacity_kg", "margin"],
+    "print": [
+        "needed", "stock", "stock_name", "trim", "trim_from", "ppi", "pixels", "crop_pixels",
+    ],
+    "mat": ["outer", "window", "borders"],
+    "borders": ["top", "bottom", "left", "right"],
+    "costs": ["total", "used", "lines", "unpriced"],
+    "line": ["what", "each", "packs", "used", "left_over", "cost"],
 }  # fmt: skip
-OPTIONAL = {"costs", "fixing", "print", "mat", "cost", "overridden"}
-"""Keys that may be absent: what is not built yet, and the reason of an override that is not there."""
+OPTIONAL = {"rehang", "unpriced", "overridden"}
+"""Keys that may be absent: nothing hangs yet, everything has a price, nothing was overridden."""
 
 
 def assert_keys(record: dict[str, Any], kind: str) -> None:
@@ -121,11 +129,35 @@ def test_keys_stand_in_their_order_and_none_is_strange(report: dict[str, Any]) -
             assert_keys(point, "point")
         for hole in piece["holes"]:
             assert_keys(hole, "hole")
-        for kind in ("weight", "strips"):
+        for kind in ("weight", "strips", "fixing", "print", "mat"):
             if piece[kind] is not None:
                 assert_keys(piece[kind], kind)
+        if piece["mat"] is not None:
+            assert_keys(piece["mat"]["borders"], "borders")
+    assert_keys(report["costs"], "costs")
+    for line in report["costs"]["lines"]:
+        assert_keys(line, "line")
     for finding in report["findings"]:
         assert_keys(finding, "finding")
+
+
+@pytest.mark.parametrize("name", ["sofa-wall", "stair-wall", "corridor-inches", "changing-wall", "empty-wall"])
+def test_so_they_do_in_the_samples(name: str, call: Call) -> None:
+    answer = call("report", RESOURCES.parent / "samples" / f"{name}.wallwright")
+    report = json.loads(answer.out)
+    assert_keys(report, "report")
+    pieces = list(pieces_of(report).values())
+    for piece in pieces:
+        assert_keys(piece, "piece")
+        for kind in ("weight", "strips", "fixing", "print", "mat"):
+            if piece[kind] is not None:
+                assert_keys(piece[kind], kind)
+    assert_keys(report["costs"], "costs")
+    for line in report["costs"]["lines"]:
+        assert_keys(line, "line")
+    for finding in report["findings"]:
+        assert_keys(finding, "finding")
+        assert set(finding["pieces"]) <= {piece["number"] for piece in pieces}
 
 
 def test_the_head_says_what_it_is(report: dict[str, Any]) -> None:
