@@ -8,9 +8,8 @@ from typing import Any
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
-from composer.commandline.report_costs import costs_json, piece_cost, rehang_json
+from composer.commandline.report_costs import costs_as_printed, costs_json, piece_cost, rehang_json
 from composer.commandline.report_prints import mat_part, print_part
-from composer.costing.costs import costs_of
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.fixings import carried_kg, needs_fixing
 from composer.hanging.points import hang
@@ -25,7 +24,7 @@ FORMAT = 1
 def build(project: Project, arrangement: Arrangement, findings: list[dict[str, Any]]) -> dict[str, Any]:
     """The report of one arrangement; ``findings`` as JSON has them."""
     known = catalogues.of(project.catalogue)
-    costs = costs_of(project, arrangement)
+    costs = costs_as_printed(project, arrangement)
     floor = sorted(project.on_floor(arrangement), key=lambda piece: piece.number)
     walls = [_wall(project, wall, arrangement, known) for wall in project.walls]
     lying = [_piece(plan(project, piece, arrangement), None, None, known) for piece in floor]

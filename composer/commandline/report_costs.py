@@ -3,9 +3,22 @@
 from decimal import Decimal
 from typing import Any
 
-from composer.costing.costs import Costs, rows_of
+from composer.costing.costs import Costs, costs_of, rows_of
+from composer.costing.items import PAPER, item_key
 from composer.model import Arrangement, Project
 from composer.rehang.plan import Change, RehangPlan, plan_rehang
+
+
+def costs_as_printed(project: Project, arrangement: Arrangement) -> Costs:
+    """What the shopping list adds up: with the templates' paper, where that has a price."""
+    named = [price.item for price in project.money.prices] + [one.item for one in project.money.in_drawer]
+    if item_key(PAPER) not in {item_key(item) for item in named}:
+        return costs_of(project, arrangement)
+    from composer.paper.kinds import PaperOptions
+    from composer.paper.templates import templates
+
+    pages, _ = templates(project, arrangement, PaperOptions.usual(project).full_size())
+    return costs_of(project, arrangement, template_sheets=len(pages))
 
 
 def costs_json(costs: Costs) -> dict[str, Any]:

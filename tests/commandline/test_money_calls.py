@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from msgspec.structs import replace
+from pypdf import PdfReader
 
 from composer.projectfile import store
 from composer.projectfile.shopping_table import read_paid
@@ -73,6 +74,18 @@ def test_prices_of_an_item_come_anew_as_a_whole(tmp_path: Path, call: Call) -> N
     # 17 pairs: one of 12 and two of 4 (20) at 18.00; two of 12 cost 20.00, five of 4 as much.
     assert [(line["each"], line["packs"], line["cost"]) for line in lines] == [(10, 1, 10), (4, 2, 8)]
     assert lines[-1]["left_over"] == 3
+
+
+def test_the_templates_paper_is_counted_where_it_has_a_price(tmp_path: Path, call: Call) -> None:
+    """On the list and in the report alike: as many sheets as the templates have pages, in whole packs."""
+    file, more = made(tmp_path, call), tmp_path / "more.csv"
+    more.write_text("item,each,pack\npaper,4.00,100\n", encoding="utf-8")
+    assert call("add", file, "prices", more).code == 0
+    assert call("paper", file, "templates", "-o", tmp_path / "t.pdf").code == 0
+    pages = len(PdfReader(tmp_path / "t.pdf").pages)
+    (line,) = [line for line in costs(file, call)["lines"] if line["what"] == "paper"]
+    assert (line["packs"], line["cost"], line["left_over"]) == (1, 4, 100 - pages)
+    assert line["used"] == round(4 * pages / 100, 2)
 
 
 def test_what_has_no_price_is_named(tmp_path: Path, call: Call) -> None:
