@@ -208,6 +208,33 @@ RULES: dict[str, list[Row]] = {
         ("export FILE -o FOLDER", 2, "a name ending in .csv, .png, .svg, .pdf"),
         ("export FILE -o TEXT", 2, "a name ending in .csv, .png, .svg, .pdf"),
     ],
+    "arrange needs one of nine patterns, and a seed that counts": [
+        ("arrange FILE", 2, "--pattern P is missing"),
+        ("arrange FILE --pattern circle", 2, "--pattern: “circle” is not known. There are: salon, block, row, column"),
+        ("arrange FILE --pattern row --seed x", 2, "--seed: .*“x”"),
+        ("arrange FILE --pattern row --seed=-1", 2, "--seed: "),
+        ("arrange FILE --pattern row --gap=-1cm", 2, "--gap: "),
+        ("arrange FILE --pattern row --eye-line 0", 2, "--eye-line: "),
+        ("arrange FILE --pattern row --wall Hall", 2, "no wall “Hall”"),
+        ("arrange FILE --pattern row --arrangement=", 2, "--arrangement: "),
+        ("arrange MISSING --pattern row", 3, "There is no file"),
+        ("arrange FILE --pattern row -o TEXT", 2, "is not a Wallwright project; it stays"),
+    ],
+    "what does not fit is a no": [
+        ("arrange FILE --pattern row --gap 2m", 1, "arrange: "),
+        ("arrange FILE --pattern stair", 1, "arrange: .*no stair"),
+    ],
+    "true-up takes a gap": [
+        ("true-up FILE --gap x", 2, "--gap: “x”"),
+        ("true-up FILE --pattern row", 2, "no option “--pattern”"),
+        ("true-up TEXT", 2, "is not a Wallwright project"),
+    ],
+    "print files go into a folder": [
+        ("print-files FILE", 2, "-o DIR is missing"),
+        ("print-files FILE -o TEXT", 2, "is a file; a folder is expected"),
+        ("print-files FILE -o NOFOLDER", 3, "no folder"),
+        ("print-files TEXT -o DIR", 2, "is not a Wallwright project"),
+    ],
     "lengths are read as people write them, and only then": [
         (f"place FILE 1 --left {left} --bottom 1cm", 2, f"--left: .*{says}")
         for left, says in (
