@@ -146,19 +146,18 @@ def costs_for(project: Project, needs: Iterable[Need]) -> Costs:
     unpriced: list[Need] = []
     handy: list[Need] = []
     names: list[str] = []
-    drawn: dict[tuple[str, ...], int] = {}
+    drawer = book.drawer()
     for need in needs:
         called = need.also or names_of(need.group, need.item, known)
         names += called
         offers = (Offer(need.each),) if need.each is not None else book.offers(called)
-        stock = book.in_drawer(called) if need.each is None else 0
-        left = max(0, stock - drawn.get(called[:1], 0))
+        left = drawer.left(called) if need.each is None else 0
         covered = min(need.count, left)
         if not offers and covered < need.count:
             if need.group != "glazing":  # a frame without a price for its glazing brings it along
                 (handy if need.handy else unpriced).append(replace(need, at_home=covered))
             continue
-        drawn[called[:1]] = drawn.get(called[:1], 0) + covered
+        drawer.take(called, covered)
         lines.append(_line(need, offers, left, known))
     order = list(SHOP_OF)
     lines.sort(key=lambda line: order.index(line.group))

@@ -6,7 +6,7 @@ shop it is, the person knows.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cached_property, lru_cache
 from typing import Literal
 
@@ -131,12 +131,35 @@ class PriceBook:
 
     def in_drawer(self, names: Iterable[str]) -> int:
         """How many of it are at home."""
-        return sum(self._drawer.get(key, 0) for key in dict.fromkeys(item_key(name) for name in names))
+        return Drawer(self._drawer).left(names)
+
+    def drawer(self) -> "Drawer":
+        """What is at home, to be taken from."""
+        return Drawer(self._drawer)
 
     def unused(self, names: Iterable[str]) -> tuple[str, ...]:
         """Items with a price that no need has any of these names for."""
         known = {item_key(name) for name in names}
         return tuple(dict.fromkeys(price.item for price in self._money.prices if item_key(price.item) not in known))
+
+
+class Drawer:
+    """What is at home while needs are covered from it: nothing is taken twice."""
+
+    def __init__(self, counts: Mapping[tuple[str, ...], int]) -> None:
+        self._counts = dict(counts)
+
+    def left(self, names: Iterable[str]) -> int:
+        """How many of a thing are left, by any of its names."""
+        return sum(self._counts.get(key, 0) for key in dict.fromkeys(map(item_key, names)))
+
+    def take(self, names: Iterable[str], count: int) -> None:
+        """Takes so many out, as far as they go."""
+        for key in dict.fromkeys(map(item_key, names)):
+            taken = min(count, self._counts.get(key, 0))
+            if taken:
+                self._counts[key] -= taken
+                count -= taken
 
 
 def names_of(group: Group, item: str, catalogue: Catalogue) -> tuple[str, ...]:

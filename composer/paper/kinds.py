@@ -236,8 +236,12 @@ def _shopping(project: Project, arrangement: Arrangement, options: PaperOptions)
 
     request = options.request()
     sheets = len(templates(project, arrangement, options.full_size())[0])
-    pages = shopping.build(project, arrangement, request, options.only, sheets)
-    costs = costs_of(project, arrangement, only=options.only)
+    only = options.only
+    if options.walls is not None:
+        hung = {piece.number for wall in options.walls for piece, _ in project.hung_on(wall, arrangement)}
+        only = frozenset(hung if only is None else hung & only)
+    pages = shopping.build(project, arrangement, request, only, sheets)
+    costs = costs_of(project, arrangement, only=only)
     for wall in walls_of(project, options):
         pages += hunting_card.build(project, wall, arrangement, request, costs)
     if not pages:

@@ -217,3 +217,14 @@ def test_mats_are_charged_by_their_share_of_a_board() -> None:
     assert board.cost == euro("7.20")
     assert costs.used == euro("5.24")
     assert costs.of_piece(5) == euro("1.80")
+
+
+def test_one_board_in_the_drawer_serves_one_colour_only() -> None:
+    """Two mats of two colours take a board each; one board of any colour is at home: one is bought."""
+    white, grey = matted(1, 11, 14), matted(2, 11, 14)
+    assert grey.mat is not None
+    layer = MatLayer(board="mat-4-ply", colour="grey")
+    grey = msgspec.structs.replace(grey, mat=msgspec.structs.replace(grey.mat, layers=(layer,)))
+    at_home = (InDrawer(item="mat-4-ply", count=1),)
+    costs = costs_of(project(white, grey, prices=(price("mat-4-ply", "7.20"),), in_drawer=at_home))
+    assert costs.of_group("board") == euro("7.20")
