@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tests.soak.disks import LeftOut
-from tests.soak.hindrance import Broken, Done, Program, can_mount
-from tests.soak.quiet import WINDOW, home
+from tests.soak.hindrance import Broken, Done, Program, can_mount, without_privilege
+from tests.soak.quiet import WINDOW, closed_window, home
 
 
 def launches(tries: int) -> str:
@@ -110,6 +110,27 @@ def _session(leader: int) -> list[int]:
         with contextlib.suppress(OSError):
             os.kill(pid, signal.SIGTERM)
     return left
+
+
+def unwritable_settings(tries: int) -> str:
+    """Nothing of the person's own folders takes writing: the window opens, closes, and says nothing but its sentence."""
+    prefix = without_privilege()
+    if prefix is None:
+        raise LeftOut("permissions do not bind whoever runs this")
+    with home("closed") as (folder, homes):
+        places = [Path(place) for name, place in homes.items() if name not in ("TMPDIR", "XDG_RUNTIME_DIR")]
+        for place in places:
+            place.chmod(0o555)
+        before = {path for place in places for path in place.iterdir()}
+        try:
+            for _ in range(tries):
+                closed_window(Program(prefix=prefix, folder=folder, environment=homes | WINDOW))
+        finally:
+            for place in places:
+                place.chmod(0o755)
+        if made := {path for place in places for path in place.iterdir()} - before:
+            raise Broken(f"written all the same: {sorted(map(str, made))}")
+    return ""
 
 
 QT_LIBRARIES = {

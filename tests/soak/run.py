@@ -71,6 +71,7 @@ FAULTS = (
     Fault("no socket opened", (1, 1), quiet.no_socket),
     Fault("no file outside project, cache, settings, target", (1, 1), quiet.no_file_outside),
     Fault("window opened and closed, nothing left running", (20, 3), launching.launches),
+    Fault("window, its settings unwritable", (5, 1), launching.unwritable_settings),
     Fault("one of Qt's system libraries missing", (10, 2), launching.without_library),
     Fault("edits, each undone, leak nothing", (1000, 100), launching.edits_and_undos),
 )
