@@ -12,7 +12,7 @@ from composer.pictures.decoding import decode_crop
 from composer.pictures.print_job import PrintJob
 from composer.pictures.print_sheet import encode, file_ppi
 from composer.prints.file_names import SUFFIX, FileKind, plain
-from composer.prints.guillotine import CutSheet, Edge
+from composer.prints.guillotine import SAME_MM, CutSheet, Edge
 from composer.prints.marks import BAR_MM, INSIDE_MM, LINE_MM
 from composer.prints.sharing import NEAR_MM, on_sheets, shared_stocks
 from composer.prints.stock import StockSize, price_of, stock_sizes
@@ -59,17 +59,20 @@ def _shared(
     project: Project, paper: str, group: list[PrintJob], sizes: Sequence[StockSize], kind: FileKind, done: int
 ) -> list[MultiSheet]:
     by_label = {str(job.piece.number): job for job in group}
-    needed = [(job.piece.number, _needed(job)) for job in group]
-    best: tuple[tuple[int, Decimal | float], StockSize, list[CutSheet]] | None = None
-    single = _cost([job.plan.print.fit.stock for job in group if job.plan.print and job.plan.print.fit], paper, project)
+    own = {label: job.plan.print.fit.stock for label, job in by_label.items() if job.plan.print and job.plan.print.fit}
+    best_cost = _cost(list(own.values()), paper, project)
+    best: tuple[StockSize, list[CutSheet]] | None = None
     for stock in sizes:
-        cuts = on_sheets(needed, stock)
-        if cuts is None:
-            continue
-        cost = _cost([stock] * len(cuts), paper, project)
-        if cost < single and (best is None or cost < best[0]):
-            best = (cost, stock, cuts)
-    return [] if best is None else _made(by_label, best[1], best[2], kind, done)
+        fitting = [job for job in group if on_sheets([(job.piece.number, _needed(job))], stock)]
+        cuts = on_sheets([(job.piece.number, _needed(job)) for job in fitting], stock) or []
+        # A print alone on its sheet shares nothing: it is ordered by itself.
+        cuts = [cut for cut in cuts if len(cut.placed) > 1]
+        shared = {placed.blank.label for cut in cuts for placed in cut.placed}
+        ordered = [stock] * len(cuts) + [single for label, single in own.items() if label not in shared]
+        cost = _cost(ordered, paper, project)
+        if cuts and cost < best_cost:
+            best, best_cost = (stock, cuts), cost
+    return [] if best is None else _made(by_label, *best, kind, done)
 
 
 def _made(
@@ -77,7 +80,7 @@ def _made(
 ) -> list[MultiSheet]:
     made = []
     for index, cut in enumerate(cuts, start=done + 1):
-        numbers = "-".join(placed.blank.label for placed in cut.placed)
+        numbers = "-".join(sorted((placed.blank.label for placed in cut.placed), key=int))
         name = f"{index:02d}_{plain(stock.id)}_{plain(numbers)}.{SUFFIX[kind]}"
         made.append(MultiSheet(name, stock, cut, _Maker(cut, stock, by_label, kind)))
     return made
@@ -135,24 +138,15 @@ class _Maker:
             a, b = _px(left, ppi), _px(top, ppi)
             pen.rectangle((a, b, max(a, _px(right, ppi) - 1), max(b, _px(bottom, ppi) - 1)), fill="black")
 
-        lines = {(cut.edge, cut.ends) for cut in self.cut.cuts}
-        edges: set[tuple[Edge, float]] = {("left", 0.0), ("bottom", 0.0)}
-        used = [placed.place for placed in self.cut.placed]
-        edges |= {("left", max(place.right for place in used)), ("bottom", max(place.top for place in used))}
-        for edge, ((x1, y1), (x2, y2)) in lines:
-            if edge == "left" and (y1 <= 1e-6 or y2 >= self.cut.height_mm - 1e-6):
-                edges.add(("left", x1))
-            if edge == "bottom" and (x1 <= 1e-6 or x2 >= self.cut.width_mm - 1e-6):
-                edges.add(("bottom", y1))
-        for edge, at in edges:
+        for edge, at, far in _ticks(self.cut):
             if edge == "left":
                 x = NEAR_MM + at
-                ink(x - line / 2, INSIDE_MM, x + line / 2, NEAR_MM - 1)
-                ink(x - line / 2, low_y + 1, x + line / 2, low_y + 6)
+                top, bottom = (INSIDE_MM, NEAR_MM - 1) if far else (low_y + 1, low_y + 6)
+                ink(x - line / 2, top, x + line / 2, bottom)
             else:
                 y = self._y(at)
-                ink(INSIDE_MM, y - line / 2, NEAR_MM - 1, y + line / 2)
-                ink(low_x + 1, y - line / 2, low_x + 6, y + line / 2)
+                left, right = (low_x + 1, low_x + 6) if far else (INSIDE_MM, NEAR_MM - 1)
+                ink(left, y - line / 2, right, y + line / 2)
         if wide >= BAR_MM + 2 * NEAR_MM:
             start, y = (wide - BAR_MM) / 2, high - INSIDE_MM - _TICK_MM
             ink(start, y - line / 2, start + BAR_MM, y + line / 2)
@@ -163,6 +157,27 @@ class _Maker:
             ink(x - line / 2, start, x + line / 2, start + BAR_MM)
             for y in (start, start + BAR_MM - line):
                 ink(x - _TICK_MM, y, x + _TICK_MM, y + line)
+
+
+def _ticks(cut: CutSheet) -> set[tuple[Edge, float, bool]]:
+    """Where a mark stands outside the prints: for each cut whose end comes out there, and along the outermost edges.
+
+    Edge the place is counted from, the place, and whether the mark is at the far end (above, right).
+    """
+    wide, high = cut.width_mm, cut.height_mm
+    ticks: set[tuple[Edge, float, bool]] = set()
+    places = [placed.place for placed in cut.placed]
+    outer: list[tuple[Edge, float]] = [("left", 0.0), ("bottom", 0.0)]
+    outer += [("left", wide)] if max(place.right for place in places) >= wide - SAME_MM else []
+    outer += [("bottom", high)] if max(place.top for place in places) >= high - SAME_MM else []
+    for edge, at in outer:
+        ticks |= {(edge, at, False), (edge, at, True)}
+    for one in cut.cuts:
+        (x1, y1), (x2, y2) = one.ends
+        at, start, end, whole = (x1, y1, y2, high) if one.edge == "left" else (y1, x1, x2, wide)
+        ticks |= {(one.edge, at, False)} if start <= SAME_MM else set()
+        ticks |= {(one.edge, at, True)} if end >= whole - SAME_MM else set()
+    return ticks
 
 
 def _px(mm: float, ppi: int) -> int:
