@@ -63,11 +63,11 @@ def _die_after(count: int) -> None:
         if mode != "xb":
             return file
 
-        def write(data: bytes) -> None:
+        def write(data: bytes) -> Any:
             if len(data) <= left[0]:
                 left[0] -= len(data)
-                file.write(data)
-                return
+                return file.write(data)
+            file.flush()
             os.write(file.fileno(), data[: left[0]])
             _die()
 

@@ -114,6 +114,41 @@ def recovery_copies(count: int, seed: int) -> Seen:
     return seen
 
 
+def packed_copies(count: int, seed: int) -> Seen:
+    """Kills the packing of a project with its pictures; the copy there is the old one or the new one, and unpacks."""
+    from msgspec.structs import replace
+
+    from composer.model import Picture
+    from composer.projectfile.packed import pack, unpack
+
+    chance, seen = random.Random(seed), Seen()
+    with tempfile.TemporaryDirectory() as scratch:
+        folder, target = Path(scratch), Path(scratch) / "copy.zip"
+        for number in range(2):
+            (folder / f"{number}.jpg").write_bytes(random.Random(number).randbytes(30_000))
+        linked = tuple(Picture(key=f"i{number + 3}", path=f"{number}.jpg") for number in range(2))
+        plain = replace(projects.plain(), pictures=linked)
+        titled = [replace(plain, title=f"round {number % 2}") for number in range(2)]
+        wanted = []
+        for project in titled:
+            pack(project, folder, target)
+            wanted.append(target.read_bytes())
+        for number in range(1, count + 1):
+            project = titled[number % 2]
+            killed = dies(
+                lambda project=project: pack(project, folder, target), chance, 60_000, by_step=number % 3 == 0
+            )  # type: ignore[misc]
+            found = target.read_bytes()
+            if found not in wanted:
+                raise Broken(f"round {number}: the copy is neither the old one nor the new one")
+            if number % 50 == 0:
+                place = folder / f"unpacked {number}"
+                if store.load(unpack(target, place)).project.title not in ("round 0", "round 1"):
+                    raise Broken(f"round {number}: the copy holds something else")
+            _note(seen, killed=killed, new=found == wanted[number % 2])
+    return seen
+
+
 def _copying(recovery: object, project: Project) -> Callable[[], object]:
     note = '{"original": "%s", "digest": null, "pid": 1}' % recovery._opened.path  # type: ignore[attr-defined] # noqa: UP031
     return lambda: recovery._write(project, note)  # type: ignore[attr-defined]

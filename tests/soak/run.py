@@ -57,6 +57,7 @@ FAULTS = (
     Fault("killed while saving", (1000, 60), _kills(kill_saves.saves)),
     Fault("killed while writing a PDF and its index", (1000, 30), _kills(kill_saves.papers)),
     Fault("killed while writing a recovery copy", (1000, 30), _kills(kill_saves.recovery_copies)),
+    Fault("killed while packing a copy", (1000, 30), _kills(kill_saves.packed_copies)),
     Fault("disk full", (80, 16), disks.full_disk),
     Fault("file may not grow", (40, 8), disks.full_disk_without_mounting),
     Fault("disk read-only", (16, 8), disks.read_only_disk),
