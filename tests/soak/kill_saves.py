@@ -135,9 +135,7 @@ def packed_copies(count: int, seed: int) -> Seen:
             wanted.append(target.read_bytes())
         for number in range(1, count + 1):
             project = titled[number % 2]
-            killed = dies(
-                lambda project=project: pack(project, folder, target), chance, 60_000, by_step=number % 3 == 0
-            )  # type: ignore[misc]
+            killed = dies(_packing(project, folder, target), chance, 60_000, by_step=number % 3 == 0)
             found = target.read_bytes()
             if found not in wanted:
                 raise Broken(f"round {number}: the copy is neither the old one nor the new one")
@@ -147,6 +145,12 @@ def packed_copies(count: int, seed: int) -> Seen:
                     raise Broken(f"round {number}: the copy holds something else")
             _note(seen, killed=killed, new=found == wanted[number % 2])
     return seen
+
+
+def _packing(project: Project, folder: Path, target: Path) -> Callable[[], object]:
+    from composer.projectfile.packed import pack
+
+    return lambda: pack(project, folder, target)
 
 
 def _copying(recovery: object, project: Project) -> Callable[[], object]:
