@@ -75,9 +75,9 @@ class FieldFrame(QAbstractSpinBox):
 
     def minimumSizeHint(self) -> QSize:
         """Room for “1 722.5” and a caret."""
-        room = look.width_of("1 722.55", 14) + look.px(14)
+        room = look.width_of("1 722.5", 14) + look.px(13)
         if self._suffix:
-            room += look.width_of(self._suffix, 12) + look.px(6)
+            room += look.width_of(self._suffix, 12) + look.px(4)
         return QSize(room, self.height())
 
     def _suffix_shown(self) -> str:

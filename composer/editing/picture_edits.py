@@ -103,22 +103,3 @@ def change_picture(project: Project, key: Key, folder: Path, merge: MergeKey | N
         return msgspec.structs.replace(current, pictures=pictures)
 
     return Edit(say("Picture “{name}”", name=name), lambda current: tried(lambda: run(current)), merge)
-
-
-def change_use(project: Project, key: Key, merge: MergeKey | None = None, **fields: Any) -> Edit:
-    """Some fields of the use of the picture a piece shows now: its label, crop or print."""
-
-    def run(current: Project) -> Project:
-        piece = piece_of(current, key)
-        if piece.current_use is None:
-            raise EditRefused(say("The piece shows no picture yet."))
-        uses = list(piece.uses)
-        uses[piece.current_use] = msgspec.structs.replace(uses[piece.current_use], **fields)
-        made = msgspec.structs.replace(piece, uses=tuple(uses))
-        if made == piece:
-            return current
-        pieces = tuple(made if other.key == key else other for other in current.pieces)
-        return msgspec.structs.replace(current, pieces=pieces)
-
-    text = say("Picture of {pieces}", pieces=what(project, (key,)))
-    return Edit(text, lambda current: tried(lambda: run(current)), merge)

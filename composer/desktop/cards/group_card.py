@@ -8,6 +8,7 @@ from typing import Any, Literal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from composer.desktop.cards.card import Card, Section, Title, Working
+from composer.desktop.cards.quality_section import QualitySection
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
 from composer.desktop.field_kinds import ChoiceField, LengthField, PositionField, bare_unit
 from composer.desktop.field_row import FieldRow, PushButton, Segments, Words
@@ -33,10 +34,12 @@ class GroupCard(Card):
         self.add_top(self._title)
         self._note = Words("", 12, "stop")
         self._note_box = self.add_padded(self._note)
+        self._quality = QualitySection(session, keys)
+        quality = self.add_section(Section(say("Quality"), self._quality.build))
         self._align = self.add_section(Section(say("Align"), self._build_align))
         self._space = self.add_section(Section(say("Space out"), self._build_space))
         self._place = self.add_section(Section(say("Size and centre"), self._build_place))
-        self.sections = {"align": self._align, "space": self._space, "place": self._place}
+        self.sections = {"quality": quality, "align": self._align, "space": self._space, "place": self._place}
         session.project_changed.connect(self._on_changed)
         for section in self.sections.values():
             section.set_open(True)
@@ -293,6 +296,8 @@ class GroupCard(Card):
                 else say("Centre {length} below the eye line.", length=far)
             )
             self._place.head.set_sentence(say("Centre on the eye line.") if abs(above) < 0.05 else sentence)
+        self.sections["quality"].head.set_sentence(self._quality.sentence())
+        self._quality.refresh()
         self._fill_anchor()
         self._fill_within()
         self._show_space()

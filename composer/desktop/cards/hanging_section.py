@@ -14,6 +14,7 @@ from composer.catalogue.names import hanger_name, name_of, strip_measures_note
 from composer.desktop.cards.back_drawing import Back, BackDrawing
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Working
+from composer.desktop.cards.fixing_offers import FixingOffers
 from composer.desktop.cards.hanger_tiles import HangerTiles
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
 from composer.desktop.field_kinds import ChoiceField, LengthField, NumberField, bare_unit
@@ -113,6 +114,8 @@ class HangingSection:
         column.addWidget(self.how)
         self.working = Working()
         column.addWidget(self.working)
+        self.offers = FixingOffers(self._session, self._key)
+        column.addWidget(self.offers)
         self.advice = Words("", 12, "warn")
         column.addWidget(self.advice)
         self._built = True
@@ -142,6 +145,7 @@ class HangingSection:
         self.how.setText(say(_HOW[kind]) if kind else say("Turn the frame over and choose what you see."))
         self.advice.setText(_advice(kind))
         self.advice.setVisible(bool(self.advice.text()))
+        self.offers.refresh()
         self.mirrored.setVisible(kind not in (None, "ledge", "sawtooth"))
 
     def _draw(self) -> None:

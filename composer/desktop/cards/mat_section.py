@@ -9,6 +9,7 @@ import msgspec
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
+from composer.desktop.cards.card import Working
 from composer.desktop.cards.mat_layers import MatLayers
 from composer.desktop.cards.piece_section import PieceSection
 from composer.desktop.cards.session import merge_key, shown_in
@@ -21,7 +22,9 @@ from composer.desktop.field_kinds import (
 from composer.desktop.units_shown import number
 from composer.editing.edits import Edit
 from composer.editing.record_edits import change_piece
+from composer.hanging.working import WrittenLine
 from composer.model import CustomBorders, EvenBorders, Key, Mat, Piece, Project, RatioBorders, WeightedBorders
+from composer.prints.plan import plan
 from composer.texts import say
 from composer.units import Length
 
@@ -74,6 +77,8 @@ class MatSection(PieceSection):
         for name, field in self._sides.items():
             self._bindings.bind(field, partial(self._side, name), self._one_side(name))
         self._rows.append(add_row(column, *((field.accessibleName(), field) for field in self._sides.values())))
+        self._working = Working()
+        column.addWidget(self._working)
         self._layers = MatLayers(self._session, self._key)
         column.addWidget(self._layers)
         bevel = CheckField(say("Cut with a bevel, 45°"))
@@ -97,6 +102,7 @@ class MatSection(PieceSection):
         for row in self._rows:
             row.setVisible(has)
         self._bevel.setVisible(has)
+        self._working.show_lines(mat_working(self._session.project, self._key) if has else ())
         self._layers.setVisible(has)
         self._layers.refresh()
         shown = type(self._borders)
@@ -165,10 +171,61 @@ def _sides() -> list[tuple[str, str]]:
 
 def mat_sentence(project: Project, key: Key) -> str:
     """The mat in one sentence."""
-    mat, style = project.piece_by_key[key].mat, shown_in(project)
-    if mat is None:
+    piece, style = project.piece_by_key[key], shown_in(project)
+    if piece.mat is None:
         return say("No mat.")
-    if mat.window_width is not None and mat.window_height is not None:
-        width, height = (number(side.mm, style) for side in (mat.window_width, mat.window_height))
-        return say("Window {width} × {height}.", width=width, height=height)
-    return say("With a mat; its window is not fixed yet.")
+    planned = plan(project, piece)
+    if planned.mat is None:
+        if planned.mat_refused is not None and planned.mat_refused.why == "no-board":
+            return say("This window leaves no board around it.")
+        return say("With a mat; its window is not fixed yet.")
+    width, height = (number(side, style) for side in planned.mat.window_mm)
+    four = planned.mat.borders
+    words = say("Window {width} × {height}", width=width, height=height)
+    if len({round(side, 3) for side in (four.top, four.bottom, four.left, four.right)}) == 1:
+        return say("{words}, borders {border}.", words=words, border=number(four.top, style))
+    return say(
+        "{words}, borders {sides} beside, {top} above, {bottom} below.",
+        words=words,
+        sides=number(four.left, style),
+        top=number(four.top, style),
+        bottom=number(four.bottom, style),
+    )
+
+
+def mat_working(project: Project, key: Key) -> list[WrittenLine]:
+    """How the mat comes about: board, window, borders, print."""
+    planned, style = plan(project, project.piece_by_key[key]), shown_in(project)
+    mat = planned.mat
+    if mat is None:
+        return []
+
+    def size(pair: tuple[float, float]) -> str:
+        return say("{width} × {height}", width=number(pair[0], style), height=number(pair[1], style))
+
+    four = mat.borders
+    borders = " / ".join(number(side, style) for side in (four.top, four.left, four.bottom, four.right))
+    return [
+        WrittenLine(say("board"), say("as the glass"), size(mat.outer_mm), (), say("Outside, to be cut first.")),
+        WrittenLine(
+            say("window"),
+            say("what shows"),
+            size(mat.window_mm),
+            (),
+            say("The small opening; a bevel widens it to the front."),
+        ),
+        WrittenLine(
+            say("borders"),
+            say("top / left / bottom / right"),
+            borders,
+            (),
+            say("From the board's edges to the window."),
+        ),
+        WrittenLine(
+            say("print"),
+            say("window + 2 × {overlap}", overlap=number(mat.overlap_mm, style)),
+            size(mat.print_mm),
+            (),
+            say("The mat covers the overlap on each side; a minus lets the print float free."),
+        ),
+    ]

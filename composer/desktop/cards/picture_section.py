@@ -8,11 +8,13 @@ from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
 from composer.desktop.cards.piece_section import PieceSection
+from composer.desktop.cards.print_fields import PrintFields, print_words
 from composer.desktop.cards.session import merge_key
 from composer.desktop.field_kinds import ChoiceField, TextField
 from composer.desktop.field_row import FieldRow, Words
 from composer.editing.edits import Edit
-from composer.editing.picture_edits import change_picture, change_use, show_picture
+from composer.editing.picture_edits import change_picture, show_picture
+from composer.editing.print_edits import label_use
 from composer.model import Key, Picture, PictureUse, Project
 from composer.texts import say
 
@@ -42,6 +44,8 @@ class PictureSection(PieceSection):
                 self._bind_picture(TextField(say("Licence")), "licence"),
             ),
         ]
+        self._print = PrintFields(self._session, self._key)
+        column.addWidget(self._print)
         self.refresh()
 
     def _use(self) -> PictureUse | None:
@@ -58,8 +62,7 @@ class PictureSection(PieceSection):
 
     def _bind_use(self, field: TextField, name: str) -> tuple[str, Any]:
         def make(value: Any, gesture: int) -> Edit:
-            key = merge_key(f"use-{name}", self._key, gesture)
-            return change_use(self._session.project, self._key, key, **{name: value})
+            return label_use(self._session.project, self._key, self._piece.current_use or 0, str(value or ""))
 
         self._bindings.bind(field, lambda: getattr(self._use(), name, ""), make)
         return field.accessibleName(), field
@@ -88,6 +91,7 @@ class PictureSection(PieceSection):
         super().refresh()
         for row in self._rows:
             row.setVisible(self._use() is not None)
+        self._print.refresh()
 
 
 def picture_sentence(project: Project, key: Key) -> str:
@@ -95,6 +99,8 @@ def picture_sentence(project: Project, key: Key) -> str:
     piece = project.piece_by_key[key]
     if piece.current_use is None:
         return say("No picture chosen yet.")
+    if words := print_words(project, key):
+        return words
     picture = project.picture_by_key[piece.uses[piece.current_use].picture]
     name = picture.path.rsplit("/", 1)[-1]
     if picture.pixels is None:

@@ -13,6 +13,7 @@ from composer.desktop.cards.arrangement_section import ArrangementSection
 from composer.desktop.cards.bound import Bindings, add_row
 from composer.desktop.cards.card import Card, Section, Title
 from composer.desktop.cards.corner_list import CornerList, NosingFields
+from composer.desktop.cards.money_section import MoneySection
 from composer.desktop.cards.obstacle_list import ObstacleList
 from composer.desktop.cards.project_section import ProjectSection
 from composer.desktop.cards.session import Session, merge_key, shown_in
@@ -76,6 +77,7 @@ class WallCard(Card):
         self._contents: dict[str, WallSection] = {}
         for name, words, content in (
             ("arrangement", say("Arrangement"), ArrangementSection(session)),
+            ("money", say("Money"), MoneySection(session)),
             ("project", say("Project"), ProjectSection(session)),
         ):
             self.sections[name] = self.add_section(Section(words, content.build))
