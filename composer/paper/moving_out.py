@@ -77,7 +77,7 @@ def _begin(
 ) -> tuple[Drawing, float]:
     drawing = Drawing()
     below = _summary(plan) if first else say("Continued.")
-    note = say("{unit} · left and right as you face the wall", unit=figures.unit)
+    note = say("{unit} · left and right as you face the wall", unit=figures.all_in)
     return drawing, sheet_head(drawing, area, say("Moving out"), of_wall(project, wall), note, below)
 
 

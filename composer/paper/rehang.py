@@ -110,7 +110,7 @@ class _Plan:
 
     def _begin(self) -> None:
         self.drawing = Drawing()
-        note = say("{unit} · left and right as you face the wall", unit=self.figures.unit)
+        note = say("{unit} · left and right as you face the wall", unit=self.figures.all_in)
         below = summary(self.plan, self.figures, self.datum.level_line) if not self.done else say("Continued.")
         of = of_wall(self.project, self.wall)
         self.y = sheet_head(self.drawing, self.area, say("Rehang plan"), of, note, below)
@@ -125,7 +125,7 @@ class _Plan:
         self.y -= 10.4
         mixed = len({row.edges for row in self.rows}) > 1
         rows = _HEADS_MM + sum(self._height(row) for row in self.rows) + (4.4 if mixed else 0.0)
-        most = max(26.0, min(62.0, (self.y - self.area.bottom - rows - self._foot_height() - 13.5) / 2))
+        most = max(18.0, min(62.0, (self.y - self.area.bottom - rows - self._foot_height() - 13.5) / 2))
         strip = strip_of(self.plan, self.datum.level_line, self.area.left + 30, self.area.width - 33, most)
         if strip is None:
             return
@@ -190,7 +190,7 @@ class _Plan:
         for place, spot in enumerate(row.spots):
             base = first - place * step - size * 0.115
             for at, text in ((72, spot.line), (95, spot.floor), (118, spot.side)):
-                drawing.text(self.x(at), base, text, size, weight, "right", within=20.5 * self.share)  # type: ignore[arg-type]
+                drawing.text(self.x(at), base, text, size, weight, "right", within=22.4 * self.share)  # type: ignore[arg-type]
         same = len(set(row.holes)) == 1
         shown = row.holes[:1] if same else row.holes
         start = middle + (len(shown) - 1) * step / 2
@@ -199,7 +199,7 @@ class _Plan:
             draw_mark(drawing, self.x(123.2), y, mark)
             lines = lines_of(words, 27 * self.share, 9)
             if len(shown) > 1:
-                drawing.text(self.x(126), y - 1.1, words, 9, within=25 * self.share)
+                drawing.text(self.x(126), y - 1.1, words, 9, within=24 * self.share)
                 continue
             drawing.paragraph(
                 self.x(126), y - 1.1 + (min(2, lines) - 1) * line_step(9) / 2, words, 25 * self.share, 9, most=2

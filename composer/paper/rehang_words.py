@@ -106,6 +106,9 @@ def _row(
     else:
         spots = tuple(_spot(hole.x, hole.y, datum, figures) for hole in change.holes)
         holes = tuple(_hole(hole, change, figures, owners) for hole in change.holes)
+        leaves = any(one.hole.record.piece == piece.key for one in plan.fill)
+        if leaves and act != "up":
+            holes = tuple((mark, say("{hole}; fill the old one", hole=words)) for mark, words in holes)
     return Row(
         piece.number,
         piece.name,

@@ -163,6 +163,9 @@ class _List:
             return
         per_mm = float(whole) / area.width
         top, high, x = self.y - 1.6, 4.4, area.left
+        mark = None
+        if costs.budget is not None and costs.total > costs.budget:
+            mark = area.left + float(costs.budget) / per_mm
         shops = [shop for shop in SHOPS if any(line.shop == shop for line in costs.lines)]
         every = [
             shop for shop in SHOPS if any(entry.shop == shop for entry in entries_of(self.project, costs, self.figures))
@@ -172,12 +175,14 @@ class _List:
             if wide > 0:
                 drawing.box(x, top - high, wide, high, THIN_PT, fill_grey=LIGHT_GREY if place % 2 == 0 else None)
                 if wide > 4:
-                    drawing.text(x + wide / 2, top - high + 1.2, str(every.index(shop) + 1), 9, "semibold", "centre")
+                    middle = x + wide / 2
+                    if mark is not None and abs(middle - mark) < 3 < wide / 2 - 2:
+                        middle += 4.0 if middle >= mark else -4.0
+                    drawing.text(middle, top - high + 1.2, str(every.index(shop) + 1), 9, "semibold", "centre")
             x += wide
         if area.right - x > 0.5:
             drawing.box(x, top - high, area.right - x, high, THIN_PT, dash=(1.4, 1.0))
-        if costs.budget is not None and costs.total > costs.budget:
-            mark = area.left + float(costs.budget) / per_mm
+        if mark is not None:
             drawing.line(mark, top - high - 1.6, mark, top + 1.6, THICK_PT)
         self.y = top - high - 2.4
 
