@@ -9,4 +9,5 @@ import composer.findings.readiness
 import composer.geometry.nosing
 import composer.geometry.snapping
 import composer.model
+import composer.projectfile.lock
 import composer.projectfile.store  # noqa: F401 (all of these for the order alone)

@@ -168,6 +168,10 @@ class FindingsPanel(QWidget):
         self._started = True
         self.check_soon()
 
+    def stop(self) -> None:
+        """The window closes: nobody will read what a sweep still to come would find."""
+        self._timer.stop()
+
     def check(self) -> None:
         """Runs the checks that are stale and shows what they found."""
         project = self._opened.shown

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QByteArray, QRectF, Qt
 from PySide6.QtGui import QIcon, QPainter, QPixmap
 
@@ -11,6 +13,14 @@ from composer.resources import resource
 SIZE = 16
 _RATIOS = (1, 2, 3)
 _made: dict[tuple[str, str], QIcon] = {}
+_ratios: list[int] = []
+"""Pixels a point for which icons are drawn now: at the start those of the screen, later all."""
+
+
+def draw_all_sizes() -> None:
+    """From now on icons are drawn for every kind of screen; whoever shows some asks for them again."""
+    _ratios[:] = _RATIOS
+    _made.clear()
 
 
 def icon(name: str) -> QIcon:
@@ -19,8 +29,10 @@ def icon(name: str) -> QIcon:
     key = (name, look.colour("ink").name())
     if key not in _made:
         made = QIcon()
+        if not _ratios:
+            _ratios.append(math.ceil(theme().pixel_ratio))
         for mode, token in ((QIcon.Mode.Normal, "ink"), (QIcon.Mode.Disabled, "field_line")):
-            for ratio in _RATIOS:
+            for ratio in _ratios:
                 made.addPixmap(_draw(name, look.colour(token).name(), ratio), mode)
         _made[key] = made
     return _made[key]

@@ -56,6 +56,7 @@ class MainWindow(QMainWindow):
     def __init__(self, settings: Settings, project: Project | None = None, path: Path | None = None) -> None:
         super().__init__()
         self.settings = settings
+        self._painted = False
         self.opened = OpenProject(project or empty_project(), path, self)
         self.selection = Selection(self)
         self.room = RoomScene(self.opened, self.selection, self)
@@ -164,8 +165,7 @@ class MainWindow(QMainWindow):
         self.card.open_wanted.connect(self.files.open)
         self.list.add_wanted.connect(self.ask_piece)
         self.list.paste_wanted.connect(self.intake.paste_rows)
-        self.view.painted.connect(self.findings.start)
-        self.view.painted.connect(self.question.start)
+        self.view.painted.connect(self._on_painted)
         self.view.hint.connect(self.say_hint)
         self.view.menu_wanted.connect(self.menus.show_at)
         self.card.pointed.connect(self.room.point_to)
@@ -220,9 +220,7 @@ class MainWindow(QMainWindow):
         self.setWindowModified(not self.opened.is_clean)
 
     def _on_theme(self) -> None:
-        for row in TABLE:
-            if row.icon:
-                self.actions_by_name[row.name].setIcon(icons.icon(row.icon))
+        self._set_icons(everywhere=self._painted)
         line = theme().colour("line").name()
         surface = theme().colour("surface").name()
         self.toolbar.setStyleSheet(
@@ -239,6 +237,19 @@ class MainWindow(QMainWindow):
             self.across.handle(place).setPalette(ground)
             self.across.handle(place).setAutoFillBackground(True)
         self.findings.scale.setText(self.view.scale_words())
+
+    def _set_icons(self, *, everywhere: bool = True) -> None:
+        for row in TABLE:
+            if row.icon and (everywhere or row.name in TOOLBAR):
+                self.actions_by_name[row.name].setIcon(icons.icon(row.icon))
+
+    def _on_painted(self) -> None:
+        """The window is up; what could wait is loaded now."""
+        self.findings.start()
+        self.question.start()
+        icons.draw_all_sizes()
+        self._painted = True
+        self._set_icons()
 
     # What is done --------------------------------------------------------------------------------
 
@@ -374,6 +385,7 @@ class MainWindow(QMainWindow):
         if not self.files.may_leave():
             event.ignore()
             return
+        self.findings.stop()
         self.settings.keep_splitter_sizes("across", self._screen_name(), self.across.sizes())
         self.settings.window_geometry = self.saveGeometry()
         self.settings.write()

@@ -145,6 +145,11 @@ class Theme(QObject):
             self._percent = percent
             self._install()
 
+    @property
+    def pixel_ratio(self) -> float:
+        """Device pixels a point on the densest screen there is."""
+        return float(self._app.devicePixelRatio())
+
     def colour(self, token: str) -> QColor:
         """A token's colour in the scheme in force."""
         return self._colours[token]

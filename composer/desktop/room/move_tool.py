@@ -14,7 +14,6 @@ from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QRubberBand
 
-from composer.desktop.fields import new_gesture
 from composer.desktop.open_project import existing
 from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.put import Spot, put_obstacles, put_pieces
@@ -407,6 +406,8 @@ class MoveTool:
         """Steps of the arrow keys are one step of undo until the hand rests."""
         now = time.monotonic()
         if keys != self._nudge_keys or now - self._nudged_at > NUDGE_PAUSE_S:
+            from composer.desktop.fields import new_gesture
+
             self._nudge_gesture = new_gesture()
         self._nudge_keys, self._nudged_at = keys, now
         return MergeKey(family, keys, self._nudge_gesture)
