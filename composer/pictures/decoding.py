@@ -145,3 +145,34 @@ def _turned(image: Image.Image, turn: int) -> Image.Image:
 def _expect_wanted(cancelled: Cancelled) -> None:
     if cancelled():
         raise Stopped
+
+
+def true_size_patch(
+    path: Path,
+    crop: CropBox,
+    printed_mm: tuple[float, float],
+    centre: tuple[float, float],
+    patch_mm: tuple[float, float],
+    screen_ppi: float,
+) -> Image.Image:
+    """A part of a print as large on the screen as it will be on paper, with no more sharpness than it will have.
+
+    Args:
+        path: the picture's file.
+        crop: what the print shows.
+        printed_mm: how large that is printed.
+        centre: of the part, as shares of the print's width and height, from its upper left corner.
+        patch_mm: size of the part; no larger than the print.
+        screen_ppi: pixels per inch of the screen.
+
+    Raises:
+        BadPicture: with one sentence.
+    """
+    share = tuple(min(1.0, part / whole) for part, whole in zip(patch_mm, printed_mm, strict=True))
+    at = tuple(min(max(c, s / 2), 1 - s / 2) for c, s in zip(centre, share, strict=True))
+    cos, sin = math.cos(math.radians(crop.tilt_deg)), math.sin(math.radians(crop.tilt_deg))
+    across, down = (at[0] - 0.5) * crop.width, (at[1] - 0.5) * crop.height
+    middle = (crop.centre[0] + across * cos + down * sin, crop.centre[1] - across * sin + down * cos)
+    part = CropBox(crop.pixels, middle, crop.width * share[0], crop.height * share[1], crop.turn, crop.tilt_deg)
+    size = tuple(max(1, round(side * s / 25.4 * screen_ppi)) for side, s in zip(printed_mm, share, strict=True))
+    return decode_crop(path, part, (size[0], size[1]))

@@ -12,6 +12,7 @@ from PIL import Image, ImageCms
 
 from composer.model import Crop, Frame, Piece
 from composer.pictures.colour import srgb_bytes
+from composer.pictures.decoding import true_size_patch
 from composer.pictures.print_sheet import encode, file_ppi, render
 from composer.prints.choosing import fit_of, picture_on_sheet
 from composer.prints.cropping import crop_box
@@ -321,3 +322,26 @@ def test_a_label_says_whose_bar_it_is_and_touches_neither_bar_nor_picture(tmp_pa
     assert below[:, 0].max() < 3000 - round(9 / INCH * 300) and below[:, 0].min() > high + 20
     assert right[:, 1].min() > wide + 20 and right[:, 1].max() < 2400 - inside
     assert added.min() >= 0
+
+
+def test_a_patch_is_as_large_on_the_screen_as_on_paper(tmp_path: Path) -> None:
+    path = saved(ramp(2000, 1000), tmp_path / "ramp.png")
+    box = crop_box((2000, 1000), Crop(), (200.0, 100.0))
+    # 50.8 × 25.4 mm of a print 200 mm wide on a screen of 96 ppi: 192 × 96 pixels.
+    patch = np.asarray(true_size_patch(path, box, (200.0, 100.0), (0.75, 0.5), (50.8, 25.4), 96))
+    assert patch.shape == (96, 192, 3)
+    # Its left edge shows what lies at 75 % − 12.7 % of the print's width, its right one at 87.7 %.
+    assert patch[48, 0, 0] == pytest.approx(0.623 * 255, abs=2)
+    assert patch[48, -1, 0] == pytest.approx(0.877 * 255, abs=2)
+    corner = np.asarray(true_size_patch(path, box, (200.0, 100.0), (0.0, 0.0), (50.8, 25.4), 96))
+    assert corner[0, 0, :2].max() <= 2
+    tilted = crop_box((2000, 1000), Crop(tilt_deg=6), (200.0, 100.0))
+    whole = np.asarray(true_size_patch(path, tilted, (200.0, 100.0), (0.5, 0.5), (200.0, 100.0), 96)).astype(int)
+    part = np.asarray(true_size_patch(path, tilted, (200.0, 100.0), (0.25, 0.75), (50.0, 25.0), 96)).astype(int)
+    top, left = round(0.75 * 378 - 94 / 2), round(0.25 * 756 - 189 / 2)
+    assert np.abs(whole[top : top + part.shape[0], left : left + part.shape[1]] - part).max() <= 4
+
+
+def test_a_cmyk_jpeg_is_not_turned_inside_out(tmp_path: Path) -> None:
+    path = saved(Image.new("CMYK", (80, 100), (0, 255, 255, 0)), tmp_path / "ink.jpg", quality=95)
+    assert sheet(path, (8 * INCH, 10 * INCH))[1500, 1200].tolist() == pytest.approx([255, 0, 0], abs=4)
