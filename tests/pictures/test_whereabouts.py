@@ -13,6 +13,7 @@ from composer.pictures.decoding import Stopped
 from composer.pictures.previews import Previews
 from composer.pictures.probing import with_facts
 from composer.pictures.refused import BadPicture
+from composer.pictures.states import PictureStates
 from composer.pictures.whereabouts import find_moved, pictures_in, whereabouts
 from tests.pictures.files import CHINA, COFFEE, FLOWER, HUBBLE, ramp, real, saved
 
@@ -149,3 +150,31 @@ def test_the_cache_lies_outside_every_project(monkeypatch: pytest.MonkeyPatch, t
     from platformdirs import user_cache_path
 
     assert Previews().folder == user_cache_path("wallwright") / "pictures"
+
+
+def test_states_are_known_without_reading_once_they_were_looked_at(tmp_path: Path) -> None:
+    picture = linked(tmp_path, "china.jpg", CHINA)
+    states = PictureStates()
+    assert states.state(picture, tmp_path) == ""
+    assert states.pending() == ((picture, tmp_path),)
+    assert states.pending() == ()
+    assert states.look(picture, tmp_path) == ""
+    assert states.state(picture, tmp_path) == ""
+    assert states.pending() == ()
+    path = tmp_path / "china.jpg"
+    path.write_bytes(real(FLOWER).read_bytes())
+    os.utime(path, (1, 1))
+    assert states.state(picture, tmp_path) == ""  # not looked at yet
+    assert states.pending() == ((picture, tmp_path),)
+    assert states.look(picture, tmp_path) == "changed"
+    assert states.state(picture, tmp_path) == "changed"
+    # Linked anew it is right again, although the file stayed the same.
+    anew = with_facts(picture, path)
+    assert states.state(anew, tmp_path) == ""
+    assert states.look(anew, tmp_path) == ""
+    path.write_bytes(b"words")
+    os.utime(path, (2, 2))
+    assert "china.jpg" in states.look(anew, tmp_path)
+    path.unlink()
+    assert states.state(anew, tmp_path) == "missing"
+    assert states.look(anew, tmp_path) == "missing"
