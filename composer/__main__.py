@@ -138,7 +138,9 @@ def _say_what_to_install(problem: str) -> int:
         )
     else:
         text = say("{problem} Every other call works without it: wallwright --help", problem=problem)
-    sys.stderr.write(text + "\n")
+    from composer.commandline.answers import tell
+
+    tell(text)
     return 3
 
 

@@ -3,7 +3,7 @@
 import sys
 from enum import IntEnum
 
-from composer.texts import one_line
+from composer.texts import one_line, say
 
 
 class Exit(IntEnum):
@@ -30,8 +30,14 @@ class Refused(Exception):
 
 
 def answer(text: str) -> None:
-    """Prints the answer as UTF-8 with plain line feeds, whatever the terminal's own settings are."""
+    """Prints the answer as UTF-8 with plain line feeds, whatever the terminal's own settings are.
+
+    Raises:
+        Refused: standard output is closed.
+    """
     out = sys.stdout
+    if out is None:
+        raise Refused(say("the answer has nowhere to go: standard output is closed."), Exit.FILES)
     raw = getattr(out, "buffer", None)
     if raw is None:
         out.write(text)
@@ -42,7 +48,9 @@ def answer(text: str) -> None:
 
 
 def tell(sentence: str) -> None:
-    """Prints one line about the call on standard error."""
+    """Prints one line about the call on standard error; where that is closed the exit code has to do."""
+    if sys.stderr is None:
+        return
     line = one_line(sentence) + "\n"
     encoding = getattr(sys.stderr, "encoding", None) or "utf-8"
     sys.stderr.write(line.encode(encoding, "backslashreplace").decode(encoding))

@@ -135,6 +135,36 @@ def test_nobody_reads_the_answer(file: Path) -> None:
 
 
 @posix
+@pytest.mark.parametrize(
+    ("words", "closed", "code"),
+    [
+        ("report FILE", ">&-", 3),
+        ("check FILE", ">&-", 3),
+        ("set FILE title=New", ">&- 2>&-", 0),
+        ("report nowhere", "2>&-", 3),
+        ("report FILE --wall x", ">&- 2>&-", 2),
+    ],
+)
+def test_closed_streams(words: str, closed: str, code: int, file: Path) -> None:
+    """POSIX shells close a stream with ``>&-``; Python then has None in its place."""
+    done = subprocess.run(
+        ["sh", "-c", f'exec "$@" {closed}', "sh", sys.executable, "-m", "composer"]
+        + [str(file) if word == "FILE" else word for word in words.split()],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+    )
+    assert (done.returncode, done.stdout) == (code, "")
+    if "2>&-" in closed:
+        assert done.stderr == ""
+    else:
+        assert_one_line(done.stderr)
+        assert "standard output is closed" in done.stderr
+
+
+@posix
 def test_a_full_standard_output_is_told(file: Path) -> None:
     """The device that is always full (Linux, full(4)) stands for an answer redirected to a full disk."""
     if not Path("/dev/full").exists():
