@@ -151,11 +151,18 @@ def _set_print_price(project: Project, key: Key, text: str) -> Project:
     return choose_print(project, key, price=price).run(project)
 
 
+def _set_paper(project: Project, key: Key, text: str) -> Project:
+    """The lab's kind of paper, in the person's own words; its prices are those of items such as ``8x10in lustre``."""
+    _use(project, key)
+    return choose_print(project, key, paper=plain_text(text) or None).run(project)
+
+
 PRINT_SETTERS: dict[str, Setter] = {
     "stock": _set_stock,
     "cut": _set_cut,
     "edge": _set_edge,
     "printprice": _set_print_price,
+    "printpaper": _set_paper,
     "crop": _set_centre,
     "zoom": _set_zoom,
     "pictureturn": _set_turn,
@@ -170,6 +177,6 @@ PRINT_SETTERS: dict[str, Setter] = {
 """By the folded name of the key's last part."""
 
 PRINT_NAMES = (
-    "stock", "cut", "edge", "print-price", "crop", "zoom", "picture-turn", "tilt", "source", "licence", "mat-window",
+    "stock", "cut", "edge", "print-price", "print-paper", "crop", "zoom", "picture-turn", "tilt", "source", "licence", "mat-window",
     "mat-weight", "mat-boards", "bevel",
 )  # fmt: skip

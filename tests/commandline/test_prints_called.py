@@ -240,3 +240,13 @@ def test_wrong_print_keys_are_one_line(home: Path, call: Call, key: str, told: s
     assert len(answer.err.splitlines()) == 1
     assert told in answer.err
     assert home.read_bytes() == before
+
+
+def test_a_price_of_the_chosen_paper_decides(home: Path, call: Call, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text(
+        "item,each\n8x10in,1.00\n8x10in lustre,3.00\n8x12in lustre,2.00\n", encoding="utf-8"
+    )
+    assert call("add", home, "prices", tmp_path / "prices.csv").code == 0
+    assert pieces(call, home)["Boats"]["print"]["stock_name"] == "8x10in"
+    assert call("set", home, "piece.1.print-paper=Lustre").code == 0
+    assert pieces(call, home)["Boats"]["print"]["stock_name"] == "8x12in"
