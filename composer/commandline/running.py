@@ -46,6 +46,8 @@ def _run(argv: list[str]) -> int:
         if argv[0].startswith("-"):
             hint = suggestion(argv[0], ["--help", "--version"])
             raise Refused(say("there is no option “{option}”. {hint}", option=argv[0][:40], hint=hint))
+        if len(argv) > 1 and (argv[0].endswith(".wallwright") or os.path.exists(argv[0])):
+            raise Refused(say("a file stands alone, to open it; “{word}” is one word too many.", word=argv[1][:60]))
         hint = suggestion(argv[0], BY_NAME)
         raise Refused(say("“{word}” is neither a call nor a file. {hint}", word=argv[0][:60], hint=hint))
     words = argv[1:]

@@ -22,6 +22,12 @@ RULES: dict[str, list[Row]] = {
         ("reprot FILE", 2, "Did you mean report"),
         ("REPORT FILE", 2, "“REPORT” is neither a call nor a file.*report"),
     ],
+    "a file to open stands alone": [
+        ("FILE extra", 2, "“extra” is one word too many"),
+        ("FILE report", 2, "“report” is one word too many"),
+        ("FILE --wall=Hall", 2, "“--wall=Hall” is one word too many"),
+        ("nowhere.wallwright extra", 2, "“extra” is one word too many"),
+    ],
     "an unknown option is told, with what comes near": [
         ("--versoin", 2, "no option “--versoin”.*--version"),
         ("report FILE --arangement x", 2, "no option “--arangement”. Did you mean --arrangement"),
