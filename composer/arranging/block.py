@@ -12,7 +12,7 @@ from composer.arranging.skyline import Band, blocks, stretched
 from composer.arranging.task import Layout, Task, box_around
 from composer.texts import say
 
-STEPS = 20_000
+STEPS = 40_000
 REPAIRS = 500
 GIVEN_UP = 0.008
 """What share of compactness may be given for exact gaps: three hundredths of the area buy most of them."""

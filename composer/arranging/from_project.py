@@ -2,8 +2,10 @@
 
 from collections.abc import Collection
 
+from composer.arranging.quality import Quality, quality_of
 from composer.arranging.room import Room
 from composer.arranging.task import Size, Still, Task
+from composer.arranging.true_up import Hung
 from composer.catalogue import catalogue as catalogues
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Obstacle, Project, Wall
@@ -63,6 +65,40 @@ def task_of(
         width=width_mm,
         nosing=record.nosing,
         style=LengthStyle("mm", decimals=0) if project.units == "metric" else LengthStyle("in", project.fraction),
+    )
+
+
+def hung_of(project: Project, wall: Key, arrangement: Key | None = None) -> list[Hung]:
+    """The pieces of one wall by number, as truing up and the group card take them.
+
+    Locked pieces and, in the current arrangement, those recorded as up are fixed.
+    """
+    chosen = project.arrangement if arrangement is None else project.arrangement_by_key[arrangement]
+    up = project.up() if chosen is project.arrangement else frozenset()
+    return [
+        Hung(
+            piece.number,
+            Rectangle.at(placed.left, placed.bottom, *piece.size_mm(turned=placed.turned)),
+            placed.locked or piece.key in up,
+        )
+        for piece, placed in project.hung_on(wall, chosen)
+    ]
+
+
+def quality_on(
+    project: Project, wall: Key, arrangement: Key | None = None, *, pieces: Collection[Key] | None = None
+) -> Quality | None:
+    """What may be said of the pieces of one wall, or of some of them, in any arrangement; None without any."""
+    chosen = project.arrangement if arrangement is None else project.arrangement_by_key[arrangement]
+    record = project.wall_by_key[wall]
+    numbers = None if pieces is None else {project.piece_by_key[key].number for key in pieces}
+    hung = [one for one in hung_of(project, wall, chosen.key) if numbers is None or one.number in numbers]
+    return quality_of(
+        hung,
+        float(chosen.gap.mm),
+        float(project.eye_line(record).mm),
+        furniture=furniture_of(record),
+        style=LengthStyle("mm") if project.units == "metric" else LengthStyle("in", project.fraction),
     )
 
 

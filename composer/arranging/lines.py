@@ -41,6 +41,8 @@ def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
     there = bounds.height if upright else bounds.width
     if needed > there + 1e-6:
         raise Unsuited(_too_long(task, needed, there, upright))
+    if task.still:
+        return Found(pattern, _beside(task, upright), seed, 0)
     dice = Random(seed)
     tried: list[tuple[float, int, Layout]] = []
     tries = Tries(task)
@@ -57,6 +59,45 @@ def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
     if not tried:
         raise Unsuited(tries.reason or _nowhere(task, needed, upright))
     return Found(pattern, min(tried)[2], seed, STEPS)
+
+
+def _beside(task: Task, upright: bool) -> Layout:
+    """A line carried on to both sides of the pieces that stay, on the middle line of the biggest of them.
+
+    Raises:
+        Unsuited: when that runs into something, or off the wall.
+    """
+    along, across = (1, 0) if upright else (0, 1)
+    biggest = max(task.still, key=lambda one: (one.box.width * one.box.height, -one.number)).box
+    line = biggest.centre[across]
+    members = [one.box for one in task.still if one.box[across] < line < one.box[across + 2]]
+    before, after = min(box[along] for box in members), max(box[along + 2] for box in members)
+    bounds = task.room.bounds
+    boxes: dict[int, Rectangle] = {}
+    for index in by_size([size.width * size.height for size in task.sizes]):
+        size = task.sizes[index]
+        long, wide = (size.height, size.width) if upright else (size.width, size.height)
+        if bounds[along + 2] - after >= before - bounds[along]:
+            at = after + task.gap
+            after = at + long
+        else:
+            at = before = before - task.gap - long
+        low = line - wide / 2
+        boxes[index] = (
+            Rectangle.at(low, at, size.width, size.height)
+            if upright
+            else Rectangle.at(at, low, size.width, size.height)
+        )
+    layout = tuple(boxes[index] for index in range(len(task.sizes)))
+    if not all(task.room.free(*box) for box in layout) or not _clear(task, layout):
+        raise Unsuited(
+            say(
+                "Carried on beside what stays, the line runs from {start} to {end}; not all of that is free.",
+                start=task.shown(before),
+                end=task.shown(after),
+            )
+        )
+    return layout
 
 
 def _too_long(task: Task, needed: float, there: float, upright: bool) -> str:

@@ -25,23 +25,17 @@ LONGEST, HIGHEST = 2.0, 0.7
 
 def starts_for(count: int) -> int:
     """How many orders are tried for a thorough search."""
-    return (
-        48
-        if count <= 4
-        else 160
-        if count <= 7
-        else 48
-        if count <= 9
-        else 24
-        if count <= 24
-        else 12
-        if count <= 40
-        else 8
-    )
+    return next(starts for most, starts in _STARTS if count <= most)
+
+
+_STARTS = ((4, 48), (7, 160), (9, 48), (24, 24), (40, 12), (80, 8), (10_000_000, 3))
+"""Up to so many pieces: so many orders. Few pieces are quick to hang, and chance decides more."""
 
 
 def repairs_for(count: int) -> int:
     """How many repairs each of the best gets in a thorough search."""
+    if count > 80:
+        return 6
     return max(16, min(60 if count <= 4 else 160, 3000 // max(1, count)))
 
 

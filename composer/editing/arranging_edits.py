@@ -9,14 +9,14 @@ from collections.abc import Collection, Mapping, Sequence
 
 import msgspec
 
-from composer.arranging.from_project import furniture_of, room_of
+from composer.arranging.from_project import furniture_of, hung_of, room_of
 from composer.arranging.intent import relations_of, solved_again
 from composer.arranging.measures import EXACT_MM, NearMiss, facing_pairs
 from composer.arranging.patterns import pattern_name
 from composer.arranging.room import Room, shift_is_free
 from composer.arranging.settling import Found
 from composer.arranging.task import ABOVE_LEAST_MM, ABOVE_MOST_MM, Task, box_around
-from composer.arranging.true_up import CannotTrueUp, Hung, TruedUp, true_up
+from composer.arranging.true_up import CannotTrueUp, TruedUp, true_up
 from composer.editing.edits import Edit, EditRefused, MergeKey
 from composer.editing.placing import Spot, put, swap, with_current
 from composer.editing.relations import holds, places_of
@@ -85,19 +85,6 @@ def _on_wall(project: Project, wall: Key) -> dict[Key, Rectangle]:
     return {key: everybody[key][1] for key in ordered if everybody[key][0] == wall}
 
 
-def hung_on(project: Project, wall: Key) -> list[Hung]:
-    """The pieces of one wall as truing up and the group card take them; locked and hanging ones are fixed."""
-    up = project.up()
-    return [
-        Hung(
-            project.piece_by_key[key].number,
-            box,
-            project.placement_by_piece[key].locked or key in up,
-        )
-        for key, box in _on_wall(project, wall).items()
-    ]
-
-
 def truing_up(project: Project, wall: Key, *, strength: float = 0.5, only: Collection[Key] | None = None) -> TruedUp:
     """What truing up would do to one wall, to be shown before anybody accepts it.
 
@@ -108,7 +95,7 @@ def truing_up(project: Project, wall: Key, *, strength: float = 0.5, only: Colle
     numbers = None if only is None else [project.piece_by_key[key].number for key in only]
     try:
         return true_up(
-            hung_on(project, wall),
+            hung_of(project, wall),
             room_of(project, record),
             float(project.arrangement.gap.mm),
             strength=strength,
@@ -129,7 +116,7 @@ def _no_room(numbers: Sequence[int]) -> str:
 def accept_true_up(project: Project, wall: Key, answer: TruedUp) -> Edit:
     """The moves that truing up has shown."""
     by_number = {piece.number: piece.key for piece in project.pieces}
-    after = {one.number: box for one, box in zip(hung_on(project, wall), answer.boxes, strict=True)}
+    after = {one.number: box for one, box in zip(hung_of(project, wall), answer.boxes, strict=True)}
     spots = {
         by_number[move.number]: Spot(wall, after[move.number].left, after[move.number].bottom) for move in answer.moves
     }

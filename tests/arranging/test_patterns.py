@@ -211,3 +211,11 @@ def test_the_height_above_furniture_may_be_asked_for() -> None:
     task = replace(over_sofa(4), above=220.0)
     assert box_around(arrange(task, "row").layout).bottom == pytest.approx(850 + 220)
     assert off_centre(task, arrange(task, "row").layout)[1] == pytest.approx(0)
+
+
+def test_a_row_is_carried_on_beside_what_hangs() -> None:
+    still = (Still(21, Rectangle.at(1900, 1300, 400, 500)), Still(22, Rectangle.at(2350, 1400, 250, 300)))
+    layout = arrange(replace(plain(4, 2), still=still), "row").layout
+    together = sorted([*layout, *(one.box for one in still)])
+    assert [b.left - a.right for a, b in pairwise(together)] == pytest.approx([50] * 5)
+    assert [box.centre[1] for box in layout] == pytest.approx([1550] * 4)

@@ -5,14 +5,12 @@ from dataclasses import replace
 import msgspec
 import pytest
 
-from composer.arranging.from_project import task_of
+from composer.arranging.from_project import quality_on, task_of
 from composer.arranging.measures import distance
 from composer.arranging.patterns import arrange
-from composer.arranging.quality import quality_of
 from composer.editing.arranging_edits import (
     accept_true_up,
     adopt,
-    hung_on,
     keeping,
     mend,
     swap_keeping,
@@ -20,7 +18,7 @@ from composer.editing.arranging_edits import (
 )
 from composer.editing.edits import EditRefused
 from composer.editing.placing import Spot, lock, move, put
-from composer.editing.project_edits import set_gap
+from composer.editing.project_edits import add_arrangement, set_gap
 from composer.editing.record_edits import change_frame
 from composer.editing.relations import holds, places_of
 from composer.geometry.rectangle import Rectangle
@@ -152,7 +150,7 @@ def test_one_click_mends_a_near_miss() -> None:
     other = second.size_mm()[1]
     spots = {"p1": Spot("w200", 1000, 1200), "p2": Spot("w200", 1050 + width, 1200 + height - other + 4)}
     hung = put(start, spots).run(start)
-    quality = quality_of(hung_on(hung, "w200"), 50, 1450)
+    quality = quality_on(hung, "w200")
     assert quality is not None
     (miss,) = [one for one in quality.near_misses if one.miss.edge == "high"]
     after = mend("w200", hung.piece_by_number[miss.first].key, hung.piece_by_number[miss.second].key, miss.miss).run(
@@ -182,3 +180,13 @@ def test_other_walls_are_left_alone() -> None:
     assert {size.number for size in task.sizes} == {1, 2, 3, 4, 5, 6}
     after = adopt(hung, "w200", task, arrange(task, "block", effort=0.05)).run(hung)
     assert after.placement_by_piece["p7"] == hung.placement_by_piece["p7"]
+
+
+def test_two_arrangements_are_compared_by_their_figures() -> None:
+    first = arranged()
+    both = add_arrangement("second", copy_of="h300").run(first)
+    loose = move(both, ["p4"], 9.0, -7.0).run(both)
+    old, new = quality_on(loose, "w200", "h300"), quality_on(loose, "w200")
+    assert old is not None and new is not None
+    assert old.figures.exact_share > new.figures.exact_share
+    assert old.headline != new.headline

@@ -6,11 +6,11 @@ from functools import partial
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from composer.arranging.from_project import furniture_of
+from composer.arranging.from_project import furniture_of, hung_of
 from composer.arranging.quality import Quality, quality_of
 from composer.desktop.cards.session import Session, shown_in, try_apply
 from composer.desktop.field_row import PushButton, Words
-from composer.editing.arranging_edits import hung_on, mend
+from composer.editing.arranging_edits import mend
 from composer.model import Key
 from composer.texts import say
 
@@ -32,7 +32,7 @@ class QualitySection:
         if wall is None:
             return None
         numbers = {project.piece_by_key[key].number for key in self._keys if key in project.piece_by_key}
-        hung = [one for one in hung_on(project, wall) if one.number in numbers]
+        hung = [one for one in hung_of(project, wall) if one.number in numbers]
         record = project.wall_by_key[wall]
         gap, eye_line = float(project.arrangement.gap.mm), float(project.eye_line(record).mm)
         return quality_of(hung, gap, eye_line, furniture=furniture_of(record), style=shown_in(project))
