@@ -14,7 +14,7 @@ LABELS_MM = 24.0
 ROW_MM = 6.0
 _ROWS = 4
 _LEAST_WINDOW_MM, _LEAST_FALL_OUT_MM = 22.0, 42.0
-_GAP_MM = 5.0
+_GAP_MM = 2.4
 _ABOVE_MM = 5.5
 """Above a drawing stands its size."""
 
@@ -138,7 +138,7 @@ def _window(drawing: Drawing, x: float, floor: float, rows_top: float, column: C
         "centre",
         within=max(4.0, window.opening_mm[0] / scale - 1),
     )
-    drawing.text(middle, floor + high + 1.4, figures.size(*window.outer_mm), 9, align="centre", within=column.width + 3)
+    drawing.text(middle, floor + high + 1.4, figures.size(*window.outer_mm), 9, align="centre", within=column.width + 2)
     sides = figures.bare(four.left)
     if abs(four.left - four.right) > 0.05:
         sides = f"{sides} | {figures.bare(four.right)}"
@@ -146,7 +146,7 @@ def _window(drawing: Drawing, x: float, floor: float, rows_top: float, column: C
         base = rows_top - ROW_MM * index - ROW_MM / 2 - 1.8
         drawing.text(middle, base, text, 14, "bold", "centre", within=column.width + 2)
     base = rows_top - ROW_MM * 3 - ROW_MM / 2 - 1.3
-    drawing.text(middle, base, figures.size(*window.opening_mm), 9, align="centre", within=column.width + 3)
+    drawing.text(middle, base, figures.size(*window.opening_mm), 9, align="centre", within=column.width + 2)
 
 
 def _fall_out(drawing: Drawing, x: float, floor: float, rows_top: float, column: Column, figures: Figures) -> None:
@@ -158,7 +158,7 @@ def _fall_out(drawing: Drawing, x: float, floor: float, rows_top: float, column:
     draw_cut_sheet(drawing, middle - wide / 2, floor, cut, scale, figures)
     drawing.box(middle - wide / 2, floor, wide, high, THIN_PT)
     words = say("Window of {label}, bevel off", label=fall_out.window)
-    drawing.text(middle, floor + high + 1.4, words, 9, "bold", "centre", within=column.width + 4)
+    drawing.text(middle, floor + high + 1.4, words, 9, "bold", "centre", within=column.width + 2)
     y = rows_top
     for one in cut.cuts:
         near, far = (say("left"), say("right")) if one.edge == "left" else (say("bottom"), say("top"))

@@ -46,8 +46,12 @@ def draw_print(
         drawing.text(kept_left + wide_number / 2, kept_top - kept[1] + 1.0, str(number), 10, "bold", "centre")
     else:
         size = min(16.0, max(8.0, min(kept) * 1.4))
+        needed = text_width_mm(str(number), size, "bold")
         middle = (kept_left + kept[0] / 2, kept_top - kept[1] / 2 - size * 0.12)
-        drawing.text(*middle, str(number), size, "bold", "centre", within=kept[0])
+        if needed > kept[0] - 0.6:  # too small a part for its number: in the middle of the sheet
+            middle = (left + wide / 2, top - high / 2 - size * 0.12)
+            drawing.box(middle[0] - needed / 2 - 0.5, middle[1] - 0.6, needed + 1.0, 3.4, None, fill_grey=WHITE)
+        drawing.text(*middle, str(number), size, "bold", "centre")
     tick = 0.55
     for way, start, line in layout.bars:
         if way == "across":
