@@ -31,10 +31,13 @@ CALLS = [
     ("paper --help", NOTHING),
     ("reprot", NOTHING),
     ("new OUT --wall-width=3m --wall-height=2m --pieces TABLE", NOTHING),
-    ("report SOFA", NOTHING),
-    ("report STAIR", NOTHING),  # a sloping ceiling is no reason to load shapely
-    ("report CORRIDOR", NOTHING),
-    ("check STAIR", NOTHING),
+    ("report EMPTY", NOTHING),
+    ("report CHANGING", NOTHING),
+    ("check CHANGING", NOTHING),
+    ("report SOFA", {"PIL"}),  # pieces that show pictures, whose files are looked into
+    ("report STAIR", {"PIL"}),  # a sloping ceiling is no reason to load shapely
+    ("report CORRIDOR", {"PIL"}),
+    ("check STAIR", {"PIL"}),
     ("set FILE title=x", {"filelock"}),
     ("place FILE 1 --left=10cm --bottom=1m", {"filelock"}),
     ("add FILE pieces TABLE", {"filelock"}),
@@ -55,6 +58,7 @@ def test_only_what_is_needed_is_loaded(words: str, allowed: set[str], tmp_path: 
         "SOFA": samples / "sofa-wall.wallwright",
         "STAIR": samples / "stair-wall.wallwright",
         "CORRIDOR": samples / "corridor-inches.wallwright",
+        "CHANGING": samples / "changing-wall.wallwright",
         "EMPTY": samples / "empty-wall.wallwright",
         "TABLE": samples / "second-hand-frames.csv",
         "FILE": tmp_path / "wall.wallwright",
