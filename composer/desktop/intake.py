@@ -136,7 +136,8 @@ class Intake(QObject):
         assert isinstance(event, QDropEvent)  # the three share what they carry
         paths = _paths(event)
         if not _meant(paths):
-            return False
+            event.ignore()  # the view of the room would take anything
+            return True
         event.acceptProposedAction()
         if kind == QEvent.Type.Drop:
             self.take(paths, self._key_at(target, event.position().toPoint()))

@@ -30,6 +30,7 @@ from composer.desktop.intake import Intake
 from composer.desktop.keeping import Keeping
 from composer.desktop.notice_bar import NoticeBar
 from composer.desktop.open_project import Change, OpenProject, existing
+from composer.desktop.pictures_shown import PicturesShown
 from composer.desktop.piece_list import PieceList
 from composer.desktop.recovery import Recovery
 from composer.desktop.room.rulers import RoomPanel
@@ -70,6 +71,10 @@ class MainWindow(QMainWindow):
         self.commands = Commands(self)
         self.walls = WallCommands(self)
         self.intake = Intake(self)
+        self.pictures = PicturesShown(self.opened, parent=self)
+        self.room.picture_of = self.list.model.picture_of = self.pictures.of
+        self.pictures.ready.connect(self.room.show_pictures)
+        self.pictures.ready.connect(self.list.show_pictures)
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
         self.notices = NoticeBar()
         self.keeping = Keeping(self, self.notices)
@@ -390,6 +395,7 @@ class MainWindow(QMainWindow):
         self.settings.window_geometry = self.saveGeometry()
         self.settings.write()
         self.keeping.watch.stop()
+        self.pictures.stop()
         self.recovery.discard()
         self.files.release()
         event.accept()

@@ -137,6 +137,10 @@ class PieceList(QWidget):
         self.refresh()
         self._on_selection()
 
+    def show_pictures(self, _keys: object) -> None:
+        """Pictures came or went."""
+        self.rows.viewport().update()
+
     def set_levels(self, levels: dict[Key, str]) -> None:
         """The most serious finding of each piece."""
         self._telling = True

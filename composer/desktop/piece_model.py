@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import (
@@ -10,6 +11,7 @@ from PySide6.QtCore import (
     QPersistentModelIndex,
     Qt,
 )
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import (
     QWidget,
 )
@@ -46,6 +48,7 @@ class PieceModel(QAbstractListModel):
         self._order = "number"
         self._levels: dict[Key, str] = {}
         self._lacking: dict[Key, tuple[Piece, bool, str]] = {}  # by identity: a record that is the same lacks the same
+        self.picture_of: Callable[[Key], QPixmap | None] = no_picture
         self.grouped = False
         self.keys: list[Key] = []
         self.px_per_mm = LARGEST_PX_PER_MM
@@ -219,6 +222,11 @@ class PieceModel(QAbstractListModel):
             .replace("\u00a0", " ")
         )
         return all(word in text for word in self._words.split())
+
+
+def no_picture(_: Key) -> QPixmap | None:
+    """Before pictures are read."""
+    return None
 
 
 def place_words() -> tuple[str, str, str]:

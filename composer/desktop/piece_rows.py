@@ -135,7 +135,8 @@ class RowDelegate(QStyledItemDelegate):
         width, height = (max(4, round(side * model.px_per_mm)) for side in piece.size_mm())
         left, top = box.center().x() - width // 2, box.center().y() - height // 2
         painter.save()
-        draw_piece(painter, QRectF(left, top, width, height), piece, model.px_per_mm)
+        picture = model.picture_of(piece.key)
+        draw_piece(painter, QRectF(left, top, width, height), piece, model.px_per_mm, picture=picture)
         painter.restore()
 
     def _words(self, painter: QPainter, box: QRect, piece: Piece, model: PieceModel) -> None:

@@ -138,6 +138,9 @@ def _text_of(window: QWidget, widget: QWidget) -> Seen | None:
         text, role = widget.text(), QPalette.ColorRole.WindowText
     elif isinstance(widget, QLineEdit) and (widget.text() or widget.placeholderText()):
         text = widget.text() or widget.placeholderText()
+        if widget.text() and not widget.isReadOnly():
+            # What a person types may be longer than its field: it scrolls with the caret.
+            text = text[: _fitting(metrics, widget)]
         margins = widget.textMargins()
         room = QRectF(widget.contentsRect().adjusted(margins.left(), 0, -margins.right(), 0))
         box = QRectF(room.left(), room.top(), metrics.horizontalAdvance(text), room.height())
@@ -151,6 +154,14 @@ def _text_of(window: QWidget, widget: QWidget) -> Seen | None:
         widget.palette().color(role),
         widget.isEnabled(),
     )
+
+
+def _fitting(metrics: QFontMetrics, widget: QLineEdit) -> int:
+    """How many letters of a line's text its field shows at once."""
+    margins = widget.textMargins()
+    room = widget.contentsRect().width() - margins.left() - margins.right()
+    text = widget.text()
+    return next((n for n in range(len(text), 0, -1) if metrics.horizontalAdvance(text[:n]) <= room), 1)
 
 
 def picture_of(window: QWidget) -> tuple[QPixmap, list[Seen]]:

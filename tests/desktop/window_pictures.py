@@ -28,6 +28,7 @@ from composer.desktop.theme import SchemeChoice, Theme  # noqa: E402
 from composer.editing.placing import Spot, put  # noqa: E402
 from composer.editing.project_edits import change_project_fields  # noqa: E402
 from composer.projectfile import store  # noqa: E402
+from composer.projectfile.picture_links import counted_from  # noqa: E402
 
 
 @dataclass
@@ -220,6 +221,36 @@ def _wrong(window: MainWindow) -> None:
     field.commit()
 
 
+def _only(*names: str) -> Make:
+    """Only these sections of the card open."""
+
+    def make(window: MainWindow) -> None:
+        if not window.selection.keys:
+            window.selection.set(_keys(window, 1))
+        QApplication.processEvents()
+        card: Any = window.card.card
+        for name, section in card.sections.items():
+            section.set_open(name in names)
+
+    return make
+
+
+def _offers(window: MainWindow) -> None:
+    window.selection.set(_keys(window, 4))
+    _only("hanging")(window)
+    QApplication.processEvents()
+    card: Any = window.card.card
+    card.verticalScrollBar().setValue(card.verticalScrollBar().maximum())
+
+
+def _money(window: MainWindow) -> None:
+    window.selection.clear()
+    QApplication.processEvents()
+    card: Any = window.card.card
+    for name, section in card.sections.items():
+        section.set_open(name == "money")
+
+
 def _manual(window: MainWindow) -> QWidget:
     from composer.desktop.manual import show_manual
 
@@ -247,6 +278,10 @@ PICTURES: tuple[Picture, ...] = (
     Picture("wall-card-below", _wall_sections),
     Picture("frame-section", _frame),
     Picture("group-card", _group),
+    Picture("picture-section", _only("picture")),
+    Picture("mat-section", _only("mat"), scheme="dark"),
+    Picture("hanging-offers", _offers, sample="corridor-inches"),
+    Picture("money-section", _money),
     Picture("wrong-field", _wrong),
     Picture("printing", _printing),
     Picture("printing-dark", _printing, scheme="dark"),
@@ -276,12 +311,14 @@ def shown(picture: Picture, application: QApplication, folder: Path) -> Iterator
     theme.set_text_percent(picture.percent)
     main = MainWindow(Settings(folder))
     opened = store.load(ROOT / "samples" / f"{picture.sample}.wallwright")
-    main.opened.open(opened.project, None)
+    main.opened.open(counted_from(opened.project, ROOT / "samples", None), None)
     main.resize(*picture.size)
     main.show()
     for _ in range(6):
         application.processEvents()
     main.view.fit()
+    application.processEvents()
+    main.pictures.wait()
     application.processEvents()
     other = picture.make(main)
     window = other or main

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QObject, QPointF, QRectF
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QGraphicsScene
 
 from composer.catalogue import catalogue as catalogues
@@ -37,6 +38,7 @@ class RoomScene(QGraphicsScene):
         self.selection = selection
         self.wall_key: Key = opened.shown.walls[0].key
         self.floor_depth = 300.0
+        self.picture_of: Callable[[Key], QPixmap | None] = _no_picture
         self.items_by_key: dict[Key, PieceItem] = {}
         self.obstacles_by_key: dict[Key, ObstacleItem] = {}
         self.floor_places: dict[Key, Rectangle] = {}
@@ -190,6 +192,12 @@ class RoomScene(QGraphicsScene):
         things = sorted(self.obstacles_by_key.values(), key=lambda item: (item.box.left, item.key))
         return [*existing(self.items_by_key, self.project), *(item.key for item in things)]
 
+    def show_pictures(self, keys: Iterable[Key]) -> None:
+        """Pieces whose picture is there now, or no longer."""
+        for key in keys:
+            if (item := self.items_by_key.get(key)) is not None:
+                item.set_picture(self.picture_of(key))
+
     def piece_at(self, point: object) -> PieceItem | None:
         """The uppermost piece under a point of the scene."""
         for item in self.items(point):  # type: ignore[call-overload]
@@ -258,6 +266,8 @@ class RoomScene(QGraphicsScene):
                 item = PieceItem(piece)
                 item.set_scale_px(self._scale)
                 item.set_level(self._levels.get(key))
+                if (picture := self.picture_of(key)) is not None:
+                    item.set_picture(picture)
                 self.items_by_key[key] = item
                 self.addItem(item)
             turned = placement is not None and placement.turned
@@ -357,3 +367,7 @@ def stands_before(obstacle: Obstacle, known: catalogues.Catalogue) -> bool:
     """Whether it is furniture, in front of wall and pieces, rather than part of the wall."""
     record = known.obstacles.get(obstacle.kind)
     return record is not None and record.stands == "before"
+
+
+def _no_picture(_: Key) -> QPixmap | None:
+    return None
