@@ -15,7 +15,7 @@ ROW_MM = 6.0
 _ROWS = 4
 _LEAST_WINDOW_MM, _LEAST_FALL_OUT_MM = 22.0, 42.0
 _GAP_MM = 2.4
-_ABOVE_MM = 5.5
+_ABOVE_MM = 6.4
 """Above a drawing stands its size."""
 
 
@@ -158,7 +158,7 @@ def _fall_out(drawing: Drawing, x: float, floor: float, rows_top: float, column:
     draw_cut_sheet(drawing, middle - wide / 2, floor, cut, scale, figures)
     drawing.box(middle - wide / 2, floor, wide, high, THIN_PT)
     words = say("Window of {label}, bevel off", label=fall_out.window)
-    drawing.text(middle, floor + high + 1.4, words, 9, "bold", "centre", within=column.width + 2)
+    drawing.text(middle, floor + high + 3.0, words, 9, "bold", "centre", within=column.width + 2)
     y = rows_top
     for one in cut.cuts:
         near, far = (say("left"), say("right")) if one.edge == "left" else (say("bottom"), say("top"))

@@ -29,7 +29,7 @@ _LEAST = (255.0, 170.0)
 _LIST_MM, _GAP_MM = 61.0, 6.0
 _SECTION_MM = 8.0
 _ADVICE_MM = 14.0
-_SCALES = (10.0, 12.5, 15.0, 20.0, 25.0)
+_SCALES = (10.0, 12.5, 15.0, 20.0, 25.0, 30.0)
 
 
 def build(
@@ -50,14 +50,14 @@ def build(
         return []
     lying = request.turned(landscape=True)
     area = lying.expect(say("Mat cutting list"), *_LEAST)
-    tried = [_Sheets(project, lying, area, made, smaller).pages() for smaller in (1.0, 1.25, 1.5, 2.0)]
+    tried = [_Sheets(project, lying, area, made, smaller).pages() for smaller in range(4)]
     return min(tried, key=len)  # windows are drawn smaller only where that saves a page
 
 
 class _Sheets:
     """The sheets in the making."""
 
-    def __init__(self, project: Project, request: SheetRequest, area: Area, made: CuttingList, smaller: float) -> None:
+    def __init__(self, project: Project, request: SheetRequest, area: Area, made: CuttingList, smaller: int) -> None:
         self.project, self.request, self.area, self.made = project, request, area, made
         self.figures = figures_of(project)
         self.catalogue = catalogues.of(project.catalogue)
@@ -67,7 +67,8 @@ class _Sheets:
         room = (area.width - _LIST_MM - 2 * _GAP_MM) / 2
         widest = max((board.cut.width_mm for board in made.boards), default=0.0)
         self.scale = next((scale for scale in _SCALES if widest / scale <= room + 1e-6), _SCALES[-1])
-        self.window_scale = self.scale * smaller
+        following = [scale for scale in _SCALES if scale >= self.scale]
+        self.window_scale = following[min(smaller, len(following) - 1)]
 
     def pages(self) -> list[Page]:
         """All of them."""
