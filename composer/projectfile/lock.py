@@ -9,6 +9,7 @@ a locked file cannot be read by others.
 import contextlib
 import json
 import os
+import time
 from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
@@ -59,7 +60,7 @@ class ProjectLock:
         try:
             lock.acquire()
         except Timeout:
-            raise Locked(str(self.path), self.holder()) from None
+            raise Locked(str(self.path), self._holder_soon()) from None
         except OSError as error:
             raise cannot_write(self.path, error) from None
         self._lock = lock
@@ -82,6 +83,14 @@ class ProjectLock:
         except (OSError, ValueError, RecursionError):
             return {}
         return {str(name): str(value)[:80] for name, value in found.items()} if isinstance(found, dict) else {}
+
+    def _holder_soon(self) -> dict[str, str]:
+        """As :meth:`holder`; who has just taken the lock writes its name within a moment."""
+        for _ in range(10):
+            if found := self.holder():
+                return found
+            time.sleep(0.02)
+        return {}
 
     def __enter__(self) -> Self:
         self.acquire()

@@ -95,3 +95,23 @@ def test_no_folder_is_made_for_a_mistyped_path(tmp_path: Path) -> None:
     with pytest.raises(CannotWrite):
         ProjectLock(tmp_path / "no-such-folder" / "wall.json").acquire()
     assert not (tmp_path / "no-such-folder").exists()
+
+
+def test_who_has_just_taken_it_is_named_all_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The name is written a moment after the lock is taken; whoever comes in between waits for it."""
+    path = tmp_path / "wall.json"
+    with ProjectLock(path) as first:
+        told = first.holder_path.read_bytes()
+        first.holder_path.unlink()
+        waits = []
+
+        def wait(seconds: float) -> None:
+            waits.append(seconds)
+            if len(waits) == 3:
+                first.holder_path.write_bytes(told)
+
+        monkeypatch.setattr("composer.projectfile.lock.time.sleep", wait)
+        with pytest.raises(Locked) as caught:
+            ProjectLock(path).acquire()
+    assert caught.value.holder["pid"] == str(os.getpid())
+    assert sum(waits) < 1
