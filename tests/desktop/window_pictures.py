@@ -90,6 +90,7 @@ def _dragging(window: MainWindow) -> None:
         at = (QPointF(first) + (QPointF(last) - QPointF(first)) * step / 8).toPoint()
         _move(view.viewport(), at)
         QApplication.processEvents()
+    QTest.qWait(120)  # chalk lines follow at the screen's rate
 
 
 def _move(port: QWidget, at: QPoint) -> None:
