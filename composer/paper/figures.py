@@ -37,6 +37,12 @@ class Figures(NamedTuple):
         """A length without its unit."""
         return self.full(mm).removesuffix(f"{_NO_BREAK}{self.style.unit}")
 
+    def to_check(self, mm: float) -> str:
+        """A length to measure a printer's scale by, without its unit: finer than the project's own inches."""
+        if not self.imperial:
+            return self.bare(mm)
+        return show_length(round(mm, 6), LengthStyle("in", denominator=64)).removesuffix(f"{_NO_BREAK}in")
+
     def signed(self, mm: float) -> str:
         """A length without its unit that always shows its sign, as distances from the level line do."""
         words = self.bare(mm)

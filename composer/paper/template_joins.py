@@ -176,9 +176,7 @@ def register_distances(grid: Grid, place: tuple[int, int], figures: Figures) -> 
     )
     if not ((bands.left and bands.right) or ((bands.bottom or bands.top) and (bands.left or bands.right))):
         return None
-    if not (bands.left or bands.right):
-        return None
-    return figures.bare(wide), figures.bare(high - low)
+    return figures.to_check(wide), figures.to_check(high - low)
 
 
 def _register(drawing: Drawing, x: float, y: float, arm: float) -> None:

@@ -215,3 +215,16 @@ def test_steps_and_numbers_are_printed_once_a_piece(sheet: str) -> None:
             assert sum(words(page).count(numbers) for page in tiles) <= 1
     finally:
         use_language(None)
+
+
+def test_distances_of_marks_are_told_finely_enough_to_judge_the_scale() -> None:
+    # Marks lie in the middles of the two bands of 10 mm, so one printable width less 10 mm apart; what is said must
+    # lie within half a 64th of an inch (0.2 mm, 0.1 %) of that.
+    pages, index = made(nine("imperial"), "letter", only=frozenset({2}))
+    told = next(text for page in pages for text in [" ".join(words(page))] if "apart across" in text)
+    across = told.split("marks: ")[1].split(" apart across")[0].replace("\u00a0", " ")
+    whole, _, part = across.partition(" ")
+    inches = float(whole) + (float(part.split("/")[0]) / float(part.split("/")[1]) if part else 0.0)
+    entry = index.pages[0]
+    drawn = entry.printable[2] - entry.printable[0] - 10.0
+    assert inches * 25.4 == pytest.approx(drawn, abs=25.4 / 128 + 1e-6)
