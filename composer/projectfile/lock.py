@@ -58,9 +58,7 @@ class ProjectLock:
             raise cannot_write(self.path, FileNotFoundError())
         lock = FileLock(self.lock_path, timeout=0, thread_local=False)
         try:
-            lock.acquire()
-        except Timeout:
-            raise Locked(str(self.path), self._holder_soon()) from None
+            self._take(lock, Timeout)
         except OSError as error:
             raise cannot_write(self.path, error) from None
         self._lock = lock
@@ -84,13 +82,21 @@ class ProjectLock:
             return {}
         return {str(name): str(value)[:80] for name, value in found.items()} if isinstance(found, dict) else {}
 
-    def _holder_soon(self) -> dict[str, str]:
-        """As :meth:`holder`; who has just taken the lock writes its name within a moment."""
-        for _ in range(10):
-            if found := self.holder():
-                return found
-            time.sleep(0.02)
-        return {}
+    def _take(self, lock: "BaseFileLock", taken: type[Exception]) -> None:
+        """Takes the lock, or is told who has it.
+
+        A lock without a name is just being taken or given back, and is tried again for a moment.
+        """
+        for patience in (*[0.02] * 10, None):
+            try:
+                lock.acquire()
+            except taken:
+                holder = self.holder()
+                if holder or patience is None:
+                    raise Locked(str(self.path), holder) from None
+                time.sleep(patience)
+            else:
+                return
 
     def __enter__(self) -> Self:
         self.acquire()
