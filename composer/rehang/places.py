@@ -5,8 +5,10 @@ than the gap, and no obstacle's margin is touched.
 """
 
 import itertools
+from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
@@ -77,15 +79,16 @@ class Surroundings:
             around = place if around is None else around.united(place)
         return around
 
+    @cached_property
     def blocked(self) -> list[Rectangle]:
         """Everything a piece may not reach into: frames grown by the gap, obstacles by their margin."""
         return [*(place.grown(self.gap) for _, place in self.hung), *self.kept_free]
 
     def is_free(self, place: Rectangle) -> bool:
         """Whether a piece may hang there."""
-        if not contains(self.wall.corners, place.grown(self.edge)):
+        if any(place.meets(other) for other in self.blocked):
             return False
-        return not any(place.meets(other) for other in self.blocked())
+        return contains(self.wall.corners, place.grown(self.edge))
 
 
 def free_places(
@@ -103,19 +106,34 @@ def free_places(
     group = around.group
     if group is None:
         return ()
-    lefts = sorted(_starts([(one.left, one.right) for _, one in around.hung], size_mm[0], around.gap))
-    bottoms = sorted(_starts([(one.bottom, one.top) for _, one in around.hung], size_mm[1], around.gap))
     found = []
-    for left, bottom in itertools.product(lefts, bottoms):
-        place = Rectangle.at(left, bottom, *size_mm)
+    for place in _one_gap_away(around, size_mm):
+        if not around.is_free(place):
+            continue
         gaps = tuple(piece.number for piece, other in around.hung if _one_gap(place, other, around.gap))
         lines = tuple(piece.number for piece, other in around.hung if _in_line(place, other))
-        if gaps and lines and around.is_free(place):
+        if gaps and lines:
             grown = group.united(place)
             grows = grown.width * grown.height - group.width * group.height
             found.append(FreePlace(place, gaps, lines, round(grows, 3)))
     found.sort(key=lambda one: (-len(one.gaps) - len(set(one.lines)), one.grows_mm2, one.place))
     return tuple(_apart(found, most))
+
+
+def _one_gap_away(around: Surroundings, size_mm: tuple[float, float]) -> set[Rectangle]:
+    """Places of that size that face a piece one gap away and, along it, stand where some piece's lines are."""
+    width, height = size_mm
+    lefts = sorted(_starts([(one.left, one.right) for _, one in around.hung], width, around.gap))
+    bottoms = sorted(_starts([(one.bottom, one.top) for _, one in around.hung], height, around.gap))
+    found: set[Rectangle] = set()
+    for _, other in around.hung:
+        beside = bottoms[bisect_right(bottoms, other.bottom - height) : bisect_left(bottoms, other.top)]
+        for left in (other.right + around.gap, other.left - around.gap - width):
+            found |= {Rectangle.at(round(left, 6), bottom, width, height) for bottom in beside}
+        above = lefts[bisect_right(lefts, other.left - width) : bisect_left(lefts, other.right)]
+        for bottom in (other.top + around.gap, other.bottom - around.gap - height):
+            found |= {Rectangle.at(left, round(bottom, 6), width, height) for left in above}
+    return found
 
 
 def _starts(spans: Iterable[tuple[float, float]], size: float, gap: float) -> set[float]:
@@ -171,7 +189,7 @@ def largest_around(around: Surroundings, inside: Rectangle, limit: Rectangle) ->
     if not around.is_free(inside):
         return ()
     limit = limit.united(inside)
-    blocked = [other for other in around.blocked() if other.meets(limit)]
+    blocked = [other for other in around.blocked if other.meets(limit)]
     edge = around.edge
     box = Rectangle(edge, edge, around.wall.width.mm - edge, around.wall.height.mm - edge)
     low_x, high_x = max(limit.left, min(box.left, inside.left)), min(limit.right, max(box.right, inside.right))
@@ -231,27 +249,57 @@ def frames_that_fit(
 
 
 def holes_in_group(around: Surroundings, least_mm: float = LEAST_MM, most: int = 3) -> tuple[Rectangle, ...]:
-    """Free rectangles within the box around the group that cannot grow, no two overlapping, the largest first."""
+    """Free rectangles within the box around the group that cannot grow, no two overlapping, the largest first.
+
+    Found on a grid of all edges: row by row, the largest rectangles below a skyline of free cells.
+    """
     group = around.group
     if group is None:
         return ()
-    blocked = [other for other in around.blocked() if other.meets(group)]
-    xs = sorted({group.left, group.right, *(x for one in blocked for x in (one.left, one.right))})
-    ys = sorted({group.bottom, group.top, *(y for one in blocked for y in (one.bottom, one.top))})
-    seeds = [
-        Rectangle(left, bottom, right, top)
-        for left, right in itertools.pairwise(x for x in xs if group.left <= x <= group.right)
-        for bottom, top in itertools.pairwise(y for y in ys if group.bottom <= y <= group.top)
-    ]
-    found: set[Rectangle] = set()
-    for seed in seeds:
-        middle = Rectangle(*seed.centre, *seed.centre)
-        if any(known.holds(*seed.centre) for known in found) or not around.is_free(middle):
-            continue
-        found |= set(largest_around(around, middle, group))
     kept: list[Rectangle] = []
-    for one in sorted(found, key=lambda place: (-place.width * place.height, place)):
+    for one in sorted(_free_in(group, around.blocked), key=lambda place: (-place.width * place.height, place)):
         short, long = sorted((one.width, one.height))
-        if least_mm <= short and long <= LONGEST_TO_SHORTEST * short and not any(one.meets(other) for other in kept):
+        if short < least_mm or long > LONGEST_TO_SHORTEST * short or any(one.meets(other) for other in kept):
+            continue
+        if around.is_free(one):
             kept.append(one)
-    return tuple(kept[:most])
+            if len(kept) == most:
+                break
+    return tuple(kept)
+
+
+def _free_in(box: Rectangle, blocked: Sequence[Rectangle]) -> set[Rectangle]:
+    """Every rectangle within ``box`` that meets nothing blocked and cannot grow."""
+    inside = [other for other in blocked if other.meets(box)]
+    xs = sorted(
+        {box.left, box.right, *(x for one in inside for x in (one.left, one.right) if box.left < x < box.right)}
+    )
+    ys = sorted(
+        {box.bottom, box.top, *(y for one in inside for y in (one.bottom, one.top) if box.bottom < y < box.top)}
+    )
+    free = [[True] * (len(xs) - 1) for _ in range(len(ys) - 1)]
+    for one in inside:
+        for row in range(bisect_left(ys, max(one.bottom, box.bottom)), bisect_left(ys, min(one.top, box.top))):
+            for column in range(bisect_left(xs, max(one.left, box.left)), bisect_left(xs, min(one.right, box.right))):
+                free[row][column] = False
+    found: set[Rectangle] = set()
+    depth = [0] * (len(xs) - 1)
+    for row, cells in enumerate(free):
+        depth = [depth[column] + 1 if cell else 0 for column, cell in enumerate(cells)]
+        above = free[row + 1] if row + 1 < len(free) else None
+        for first, last, rows in _below_skyline(depth):
+            if above is None or not all(above[first:last]):
+                found.add(Rectangle(xs[first], ys[row + 1 - rows], xs[last], ys[row + 1]))
+    return found
+
+
+def _below_skyline(depth: Sequence[int]) -> Iterable[tuple[int, int, int]]:
+    """First column, column after the last, and depth of each rectangle that is as wide as its depth allows."""
+    stack: list[tuple[int, int]] = []
+    for column, high in enumerate([*depth, 0]):
+        start = column
+        while stack and stack[-1][1] > high:
+            start, tall = stack.pop()
+            yield start, column, tall
+        if high and (not stack or stack[-1][1] < high):
+            stack.append((start, high))

@@ -1,5 +1,8 @@
 """Places for pieces that come later, on walls small enough to work out by hand."""
 
+import itertools
+import random
+
 import msgspec
 import pytest
 
@@ -93,3 +96,43 @@ def test_what_to_look_for_second_hand() -> None:
     assert not places[0].takes(190, 300)
     # The upper right is a place of its own; the lower middle overlaps the place of 2, gap and all.
     assert [(one.number, one.place) for one in places[1:]] == [(None, Rectangle(1700, 1300, 2000, 1550))]
+
+
+def test_holes_of_a_group_against_trying_every_rectangle() -> None:
+    """Random groups: no rectangle between any four edges is free, within limits and larger than the first hole."""
+    for seed in range(8):
+        luck = random.Random(seed)
+        places = {
+            n: (float(luck.randrange(0, 2400, 50)), float(luck.randrange(300, 1700, 50)))
+            for n in range(1, luck.randint(4, 7))
+        }
+        pieces = [nail(n, luck.choice([200, 300, 450]), luck.choice([200, 250, 400]), 20) for n in places]
+        project = wall_of(pieces, places)
+        around = Surroundings(project, project.walls[0], project.arrangement)
+        group = around.group
+        assert group is not None
+        xs = sorted({group.left, group.right, *(x for one in around.blocked for x in (one.left, one.right))})
+        ys = sorted({group.bottom, group.top, *(y for one in around.blocked for y in (one.bottom, one.top))})
+        best = 0.0
+        for left, right in itertools.combinations([x for x in xs if group.left <= x <= group.right], 2):
+            for bottom, top in itertools.combinations([y for y in ys if group.bottom <= y <= group.top], 2):
+                place = Rectangle(left, bottom, right, top)
+                short, long = sorted((place.width, place.height))
+                if short >= 150 and long <= 3 * short and not any(place.meets(other) for other in around.blocked):
+                    best = max(best, place.width * place.height)
+        found = holes_in_group(around)
+        largest = max((one.width * one.height for one in found), default=0.0)
+        # A hole cannot grow; a smaller part of a long one may still be within the limits of shape.
+        assert largest <= best + 1e-6
+        for one in found:
+            assert around.is_free(one)
+            assert not any(one.meets(other) for other in found if other is not one)
+            for grown in (
+                Rectangle(one.left - 1, one.bottom, one.right, one.top),
+                Rectangle(one.left, one.bottom - 1, one.right, one.top),
+                Rectangle(one.left, one.bottom, one.right + 1, one.top),
+                Rectangle(one.left, one.bottom, one.right, one.top + 1),
+            ):
+                beyond = grown.left < group.left or grown.right > group.right
+                beyond = beyond or grown.bottom < group.bottom or grown.top > group.top
+                assert beyond or not around.is_free(grown), "it could grow"
