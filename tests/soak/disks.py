@@ -29,8 +29,8 @@ class LeftOut(Exception):
     """The fault cannot be made on this machine; the message says why."""
 
 
-def _changing(file: Path) -> list[tuple[object, ...]]:
-    """Calls that write, all kinds."""
+def writing_calls(file: Path) -> list[tuple[object, ...]]:
+    """Calls of every kind that writes."""
     folder = file.parent
     return [
         ("set", file, f"title={'New ' * 20}"),
@@ -56,7 +56,7 @@ def full_disk(tries: int) -> str:
             file.write_bytes(SAMPLE.read_bytes())
             (disk / "filler").write_bytes(b"x" * 1024 * chance.randint(330, 400 - len(SAMPLE.read_bytes()) // 1024 - 8))
             before = contents(disk)
-            words = _changing(file)[number % 8]
+            words = writing_calls(file)[number % 8]
             done = Program().call(*words)
             store.load(file)
             if done.code == 0:
@@ -85,7 +85,7 @@ def full_disk_without_mounting(tries: int) -> str:
         kilobytes = chance.choice([0, 1, 2, 3])
         # The shell counts a file's size in blocks of 512 or 1024 bytes; either is too little.
         limited = ["sh", "-c", f'ulimit -f {kilobytes}; trap "" XFSZ; exec "$@"', "sh"]
-        done = Program(prefix=limited).call(*_changing(file)[number % 8])
+        done = Program(prefix=limited).call(*writing_calls(file)[number % 8])
         store.load(file)
         if done.code != 0:
             said = done.refused(3, "the disk is full")
@@ -108,7 +108,7 @@ def read_only_disk(tries: int) -> str:
         before = contents(disk)
         subprocess.run(["mount", "-o", "remount,ro", str(disk)], check=True)
         for number in range(tries):
-            said = Program().call(*_changing(file)[number % 8]).refused(3)
+            said = Program().call(*writing_calls(file)[number % 8]).refused(3)
         target = disk.parent / "o.pdf"
         for words in (("report", file), ("check", file), ("paper", file, "templates", "-o", target)):
             Program().call(*words).done()
@@ -143,7 +143,7 @@ def _with_permission(tries: int, take: Callable[[Path, Path], None], *, reads: b
         file.write_bytes(SAMPLE.read_bytes())
         before = contents(folder)
         take(folder, file)
-        calls = [words for words in _changing(file) if (not only or words[0] in only)]
+        calls = [words for words in writing_calls(file) if (not only or words[0] in only)]
         for number in range(tries):
             words = calls[number % len(calls)]
             if words[0] == "new" and not reads:
@@ -205,7 +205,7 @@ def unwritable_settings(tries: int) -> str:
         program = Program(prefix=prefix, folder=work, environment=homes)
         (work / "wall.wallwright").write_bytes(SAMPLE.read_bytes())
         for number in range(tries):
-            words = _changing(work / "wall.wallwright")[number % 8]
+            words = writing_calls(work / "wall.wallwright")[number % 8]
             (work / "new.wallwright").unlink(missing_ok=True)
             program.call(*words).done()
         program.call("wall.wallwright").done()

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.soak.disks import SAMPLE, LeftOut, _changing
+from tests.soak.disks import SAMPLE, LeftOut, writing_calls
 from tests.soak.hindrance import Broken, Program
 
 WINDOW = {"QT_QPA_PLATFORM": "offscreen", "WALLWRIGHT_WINDOW": "1"}
@@ -46,7 +46,7 @@ def no_network(tries: int) -> str:
     with home("network") as (folder, homes):
         program = Program(prefix=["unshare", "-rn"], folder=folder, environment=homes)
         for number in range(tries):
-            for words in _changing(folder / "wall.wallwright"):
+            for words in writing_calls(folder / "wall.wallwright"):
                 (folder / "new.wallwright").unlink(missing_ok=True)
                 program.call(*words).done()
             if number == 0:
@@ -97,7 +97,7 @@ def _traced(tries: int, what: str) -> list[str]:
         prefix = ["strace", "-f", "-qq", "-s", "300", "-e", f"trace={what}", "-o", str(log)]
         program = Program(prefix=prefix, folder=folder, environment=homes)
         for _ in range(tries):
-            for words in _changing(folder / "wall.wallwright"):
+            for words in writing_calls(folder / "wall.wallwright"):
                 (folder / "new.wallwright").unlink(missing_ok=True)
                 program.call(*words).done()
                 lines += log.read_text(errors="replace").splitlines()
