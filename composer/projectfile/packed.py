@@ -174,7 +174,7 @@ def unpack(path: Path, folder: Path) -> Path:
 def _archive(file: BinaryIO, name: str) -> Iterator[zipfile.ZipFile]:
     try:
         archive = zipfile.ZipFile(file)
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, OverflowError) as error:
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, OverflowError) as error:
         raise BadArchive(say("“{file}” is not an archive, or it is cut off.", file=name)) from error
     with archive:
         yield archive
@@ -272,16 +272,22 @@ def _take_picture(archive: zipfile.ZipFile, info: zipfile.ZipInfo, picture: Pict
 def _copy(archive: zipfile.ZipFile, info: zipfile.ZipInfo, target: BinaryIO, name: str) -> str:
     """An entry's content, counted while it comes: what it claims to be is not believed."""
     hashed, size = hashlib.sha256(), 0
-    try:
-        with archive.open(info) as source:
-            while block := source.read(_BLOCK):
-                size += len(block)
-                if size > info.file_size:
-                    raise _refused(name, say("“{entry}” is longer than it says", entry=_shown(info.filename)))
-                hashed.update(block)
-                target.write(block)
-    except (zipfile.BadZipFile, zlib.error, EOFError, ValueError, NotImplementedError, RuntimeError) as error:
-        raise _refused(name, say("“{entry}” is damaged", entry=_shown(info.filename))) from error
+    for block in _blocks(archive, info, name):
+        size += len(block)
+        if size > info.file_size:
+            raise _refused(name, say("“{entry}” is longer than it says", entry=_shown(info.filename)))
+        hashed.update(block)
+        target.write(block)
     if size != info.file_size:
         raise _refused(name, say("“{entry}” is cut off", entry=_shown(info.filename)))
     return hashed.hexdigest()
+
+
+def _blocks(archive: zipfile.ZipFile, info: zipfile.ZipInfo, name: str) -> Iterator[bytes]:
+    """What the archive gives, block by block; an archive that leads nowhere also brings errors of the system."""
+    try:
+        with archive.open(info) as source:
+            while block := source.read(_BLOCK):
+                yield block
+    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError, RuntimeError) as error:
+        raise _refused(name, say("“{entry}” is damaged", entry=_shown(info.filename))) from error
