@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
-from composer.model import CatalogueNotes, Money, MoneyNotes, Units
+from composer.model import CatalogueNotes, Money, MoneyNotes, Price, Units
 from composer.resources import resource
 
 StockList = Literal["inch", "metric", "own"]
@@ -114,6 +114,7 @@ def stock_named(sizes: Iterable[StockSize], name: str) -> StockSize | None:
     )
 
 
+@lru_cache(maxsize=512)
 def folded(name: str) -> str:
     """A name of a size as it is compared."""
     return re.sub(r"[\s_]+", "", name.replace("×", "x").casefold())
@@ -133,13 +134,22 @@ def price_of(size: StockSize, paper: str | None, money: MoneyNotes) -> Money | N
     An item is named as the size (``8x10in``, or as it is sold, ``20x25cm``), with the paper after it
     where the price is for that paper only (``8x10in lustre``). The price of the paper wins.
     """
-    names = {folded(size.id), *([folded(size.sold_as)] if size.sold_as else [])}
-    wanted = [name + folded(paper) for name in names] if paper else []
-    for group in (wanted, names):
-        for price in money.prices:
-            if folded(price.item.removeprefix("print ")) in group:
-                return price.each / price.pack
+    prices = _by_name(money.prices)
+    names = (folded(size.id), folded(size.sold_as)) if size.sold_as else (folded(size.id),)
+    for ending in (folded(paper), "") if paper else ("",):
+        for name in names:
+            if name + ending in prices:
+                return prices[name + ending]
     return None
+
+
+@lru_cache(maxsize=32)
+def _by_name(prices: tuple[Price, ...]) -> dict[str, Money]:
+    """What one of each item costs; of an item listed twice the first counts."""
+    found: dict[str, Money] = {}
+    for price in prices:
+        found.setdefault(folded(price.item.removeprefix("print ")), price.each / price.pack)
+    return found
 
 
 def turned_to(size: StockSize, width_mm: float, height_mm: float) -> tuple[float, float]:
