@@ -56,6 +56,8 @@ def up_on(project: Project, wall: Wall, catalogue: Catalogue) -> tuple[UpNow, ..
     for record in project.as_hung.items:
         if record.wall != wall.key or record.down is not None:
             continue
+        if record.strips is not None and record.strips.reached == "stuck":
+            continue  # strips on the frame alone: nothing is on the wall yet
         piece = project.piece_by_key[record.piece]
         planned = _planned(project, record)
         turned = _turned(piece, record, planned, catalogue)

@@ -108,6 +108,20 @@ def test_pulled_strips_are_lost_and_new_ones_needed() -> None:
     assert found.fill == ()
 
 
+def test_strips_that_stick_on_the_frame_alone_are_not_up() -> None:
+    """In the middle of hanging day: stuck is not on the wall; pressed is, and would be lost."""
+    project = wall_of([strips(1, 300, 400), strips(2, 300, 400)], {1: (500.0, 1200.0), 2: (900.0, 1200.0)})
+    stuck, pressed = (
+        msgspec.structs.replace(item, strips=msgspec.structs.replace(item.strips, reached=reached))
+        for item, reached in zip(project.as_hung.items, ("stuck", "pressed"), strict=True)
+        if item.strips is not None
+    )
+    during = msgspec.structs.replace(project, as_hung=msgspec.structs.replace(project.as_hung, items=(stuck, pressed)))
+    found = plan_rehang(during, during.walls[0], None)
+    assert [(change.number, change.action) for change in found.changes] == [(2, "down")]
+    assert found.strips_lost == 2
+
+
 def test_moving_out_takes_everything_down_and_fills_every_hole() -> None:
     project = wall_of(
         [nail(1, 300, 250, 20), rings(2, 600, 400, 60, 400), strips(3, 300, 400)],
