@@ -170,6 +170,20 @@ CALL_LIST = (
         N_("writes a print-ready picture for each piece"),
         "printing_files:print_files",
     ),
+    Call(
+        "pack",
+        ("FILE",),
+        (Option("-o", "OUT.zip", needed=True),),
+        N_("packs the project and its pictures into one archive that opens anywhere"),
+        "packing:pack",
+    ),
+    Call(
+        "unpack",
+        ("ARCHIVE",),
+        (Option("-o", "DIR", needed=True),),
+        N_("takes a packed copy out into a new folder"),
+        "packing:unpack",
+    ),
 )
 
 BY_NAME = {call.name: call for call in CALL_LIST}
