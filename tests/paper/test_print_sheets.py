@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 
 from composer.model import Project
@@ -176,3 +177,16 @@ def test_an_order_of_two_pages_has_its_contact_sheet_on_the_first(tmp_path: Path
         assert left <= photo.left and photo.left + photo.width <= right + 1e-6
         assert bottom <= photo.bottom and photo.bottom + photo.height <= top + 1e-6
     assert overlapping_texts(pages[0]) == []
+
+
+def test_what_is_done_is_not_asked_for_again() -> None:
+    def staged(stage: Any) -> str:
+        project = nine()
+        pieces = tuple(replace(piece, stage=stage) if piece.number == 5 else piece for piece in project.pieces)
+        return " ".join(texts(pages_of(replace(project, pieces=pieces), "prints")))
+
+    here = staged("print-here")
+    assert "05_…" not in here and "Grandmother" in here  # nothing to order, still to be trimmed
+    framed_already = staged("framed")
+    assert "05_…" not in framed_already and "Grandmother" not in framed_already
+    assert "05_…grandmother" in staged("print-ordered")
