@@ -13,7 +13,7 @@ from composer.projectfile.errors import BadTable
 from composer.projectfile.store import read_bytes
 from composer.texts import say
 
-LARGEST_BYTES = 64 * 1024 * 1024
+LARGEST_BYTES = 16 * 1024 * 1024
 LONGEST_CELL = 5000
 """As long as a note may be."""
 
@@ -39,7 +39,13 @@ def text_of(path: Path) -> str:
     """
     data = read_bytes(path, LARGEST_BYTES + 1)
     if len(data) > LARGEST_BYTES:
-        raise BadTable(say("“{path}” is not a table of frames: it is larger than 64 MB.", path=path))
+        raise BadTable(
+            say(
+                "“{path}” is not a table of frames: it is larger than {most} MB.",
+                path=path,
+                most=LARGEST_BYTES // 1024**2,
+            )
+        )
     return _decoded(data, path)
 
 

@@ -22,6 +22,9 @@ from composer.projectfile.table_rows import RowReader, TableRow, read_headers
 from composer.texts import say
 from composer.units import Length
 
+MOST_PIECES = 10_000
+"""Of one table. Our own limit: ten times the largest wall tried, and what memory bears (no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -200,5 +203,15 @@ def _table(
     found: list[TableRow] = []
     for row, cells in rows:
         found += reader.read(row, cells, len(found) + 1)
+        if len(found) > MOST_PIECES:
+            raise BadTable(
+                say(
+                    "“{path}”, row {row}: more than {most} pieces; is a count mistyped?",
+                    path=path,
+                    row=row,
+                    most=MOST_PIECES,
+                ),
+                row,
+            )
     unknown = tuple(header.written for header in headers if header.known is None and header.written)
     return Table(tuple(found), unknown, folder)

@@ -169,6 +169,10 @@ TABLES: dict[str, tuple[str | bytes, str]] = {
     "bytes that are no UTF-8": (b"name,width,height\n\xff\xfe,1cm,1cm\n", "not UTF-8"),
     "a face that leaves nothing to see": (f"{HEAD},face\na,10cm,10cm,5cm\n", "row 2, column face"),
     "lengths beyond 100 m": (f"{HEAD}\na,101m,1cm\n", "row 2, column width.*100 m"),
+    "no table holds more than ten thousand pieces": (
+        f"{HEAD},count\n" + "a,1cm,1cm,999\n" * 11,
+        "row 12: more than 10000 pieces",
+    ),
     "three digits after a comma": (f'{HEAD}\na,"1,250 mm",1cm\n', "row 2, column width.*1,250 mm"),
 }
 
