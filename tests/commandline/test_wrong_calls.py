@@ -241,6 +241,15 @@ RULES: dict[str, list[Row]] = {
         ("print-files FILE -o NOFOLDER", 3, "no folder"),
         ("print-files TEXT -o DIR", 2, "is not a Wallwright project"),
     ],
+    "a packed copy is made in a file and taken out into a new folder": [
+        ("pack FILE", 2, "-o OUT.zip is missing"),
+        ("pack TEXT -o PDF", 2, "is not a Wallwright project|-o: "),
+        ("pack MISSING -o PDF", 3, "There is no file|-o: "),
+        ("pack FILE -o NOFOLDER", 3, "no folder"),
+        ("unpack TEXT", 2, "-o DIR is missing"),
+        ("unpack TEXT -o DIR", 2, "not an archive|not a packed copy"),
+        ("unpack MISSING -o DIR", 3, "There is no file"),
+    ],
     "lengths are read as people write them, and only then": [
         (f"place FILE 1 --left {left} --bottom 1cm", 2, f"--left: .*{says}")
         for left, says in (
