@@ -1,5 +1,6 @@
 """The compact block: packed tight, then freed of uneasy gaps."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from random import Random
 
@@ -40,12 +41,13 @@ def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
     tight = blocks(task.sizes, task.gap, band, steps=steps, dice=dice, control=control.part(0, 0.5))
     in_band = [one for one in tight if _within(band, one)]
     spread = [one for one in (stretched(layout, band) for layout in tight) if one is not None and _within(band, one)]
-    placed = [
-        one for one in (settled(task, layout) for layout in in_band or ([] if spread else tight)) if one is not None
-    ]
-    placed_spread = [one for one in (settled(task, layout) for layout in spread) if one is not None]
+    placed, placed_spread = _settled_ones(task, in_band), _settled_ones(task, spread)
     if not placed and not placed_spread:
-        placed = _in_place(task, dice, control.part(0.5, 0.7))
+        # Where the wall forbids those proportions, any that it has room for.
+        band = ANY_BAND
+        placed = _settled_ones(task, tight) or _filling(task, dice, control.part(0.5, 0.6), steps)
+    if not placed:
+        placed = _in_place(task, dice, control.part(0.6, 0.7)) if not placed_spread else []
     if not placed and not placed_spread:
         box = box_around(tight[0])
         raise Unsuited(
@@ -78,6 +80,25 @@ def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
     )
     placed_again = settled(task, better) or better
     return Found("block", placed_again, seed, steps)
+
+
+def _settled_ones(task: Task, layouts: Iterable[Layout]) -> list[Layout]:
+    return [one for one in (settled(task, layout) for layout in layouts) if one is not None]
+
+
+ANY_BAND = Band(0.05, 20.0)
+
+
+def _filling(task: Task, dice: Random, control: Control, steps: int) -> list[Layout]:
+    """Blocks of any proportions that fit the wall's whole width and height."""
+    bounds = task.room.bounds
+    band = Band(0.05, 20.0, width=bounds.width, height=bounds.height)
+    return _settled_ones(task, blocks(task.sizes, task.gap, band, steps=steps, dice=dice, control=control))
+
+
+def packed_in(task: Task, *, seed: int, control: Control, steps: int = STEPS) -> Layout | None:
+    """Everything on a wall so crowded that no grown group fits: the first block that hangs free, or None."""
+    return next(iter(_filling(task, Random(seed), control, steps)), None)
 
 
 def _within(band: Band, layout: Layout) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from random import Random
 
+from composer.arranging.block import packed_in
 from composer.arranging.growth import Growing, Shape, grow, plain
 from composer.arranging.searching import Control, by_size
 from composer.arranging.settling import wanted_shape
@@ -15,6 +16,7 @@ CROWDED = 0.75
 
 SMALLER_GAPS = (0.8, 0.6, 0.4, 0.2)
 TRIES = 20
+PACKING_STEPS = 4000
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,4 +133,4 @@ def _any_order(task: Task, control: Control, tries: int = TRIES) -> bool:
         control.step(turn, tries)
         if grow(task, by_size(areas, dice, 0.0 if turn == 0 else 0.4), shape, corners=True) is not None:
             return True
-    return False
+    return packed_in(task, seed=0, control=Control(cancelled=control.cancelled), steps=PACKING_STEPS) is not None

@@ -22,8 +22,11 @@ class _Make(Protocol):
 
 
 def _salon(task: Task, *, seed: int, effort: float, control: Control) -> Found:
-    found = salon.salon(task, seed=seed, effort=effort, control=control.part(0, 0.95))
+    found = salon.salon(task, seed=seed, effort=effort, control=control.part(0, 0.9))
     if found is None:
+        packed = block.packed_in(task, seed=seed, control=control.part(0.9, 0.95))
+        if packed is not None:
+            return Found("salon", packed, seed)
         raise DoesNotFit(binding_limit(task, control.part(0.95, 1)))
     if len({size[1:] for size in task.sizes}) == 1 and len(task.sizes) > 3 and not task.still:
         # Pieces all alike with one missing from a full grid look as if one had fallen down.
