@@ -4,10 +4,9 @@ What needs no Qt is imported before it: once the binding is loaded, it reads the
 that is imported after it, to see whether that one uses Qt (measured: a tenth of a start).
 """
 
-import composer.editing.placing
+import composer.editing.edits
 import composer.findings.readiness
 import composer.geometry.nosing
-import composer.geometry.snapping
 import composer.model
 import composer.projectfile.lock
 import composer.projectfile.store  # noqa: F401 (all of these for the order alone)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, ONE, REDO, SEVERAL, TABLE, THING, TWO, UNDO, WALLS
-from composer.editing import piece_edits, placing
 from composer.editing.edits import Edit, EditRefused
-from composer.editing.project_edits import change_project_fields
 from composer.model import Key, PaperChoice
 from composer.texts import say
 
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
+    from composer.editing import placing
 
 ZOOM_STEP = 1.25
 TEXT_STEP = 25
@@ -25,6 +25,13 @@ class Commands:
         self._window = window
         self._opened = window.opened
         self._selection = window.selection
+
+    @property
+    def _placing(self) -> ModuleType:
+        """The edits of places, loaded with the first of them."""
+        from composer.editing import placing
+
+        return placing
 
     def update_rules(self) -> None:
         """Which actions can be used now."""
@@ -93,6 +100,8 @@ class Commands:
     def duplicate(self) -> None:
         """Copies of pieces on the floor, else copies of obstacles beside them."""
         if self._selection.pieces:
+            from composer.editing import piece_edits
+
             self._apply(piece_edits.duplicate(self._opened.project, self._selection.pieces))
         else:
             self._window.walls.duplicate_obstacles(self._selection.obstacles)
@@ -108,25 +117,25 @@ class Commands:
 
     def take_down(self) -> None:
         """To the floor."""
-        self._apply(placing.take_down(self._opened.project, self._hung()))
+        self._apply(self._placing.take_down(self._opened.project, self._hung()))
 
     def turn(self) -> None:
         """A quarter."""
-        self._apply(placing.turn(self._opened.project, self._hung()))
+        self._apply(self._placing.turn(self._opened.project, self._hung()))
 
     def lock(self) -> None:
         """Locks; unlocks when all of them are locked."""
         shown = self._opened.project.placement_by_piece
         hung = self._hung()
-        self._apply(placing.lock(self._opened.project, hung, not all(shown[key].locked for key in hung)))
+        self._apply(self._placing.lock(self._opened.project, hung, not all(shown[key].locked for key in hung)))
 
     def swap(self) -> None:
         """Two pieces change places."""
         one, other = self._selection.pieces
-        self._apply(placing.swap(self._opened.project, one, other))
+        self._apply(self._placing.swap(self._opened.project, one, other))
 
     def _align(self, line: placing.Line) -> None:
-        self._apply(placing.align(self._opened.project, self._hung(), line))
+        self._apply(self._placing.align(self._opened.project, self._hung(), line))
 
     def align_left(self) -> None:
         """Left edges in line."""
@@ -154,21 +163,21 @@ class Commands:
 
     def space_across(self) -> None:
         """Equal gaps across."""
-        self._apply(placing.space_out(self._opened.project, self._hung(), "x"))
+        self._apply(self._placing.space_out(self._opened.project, self._hung(), "x"))
 
     def space_up(self) -> None:
         """Equal gaps above each other."""
-        self._apply(placing.space_out(self._opened.project, self._hung(), "y"))
+        self._apply(self._placing.space_out(self._opened.project, self._hung(), "y"))
 
     def gap_across(self) -> None:
         """One gap apart across."""
         project = self._opened.project
-        self._apply(placing.set_gaps(project, self._hung(), "x", float(project.arrangement.gap.mm)))
+        self._apply(self._placing.set_gaps(project, self._hung(), "x", float(project.arrangement.gap.mm)))
 
     def gap_up(self) -> None:
         """One gap apart above each other."""
         project = self._opened.project
-        self._apply(placing.set_gaps(project, self._hung(), "y", float(project.arrangement.gap.mm)))
+        self._apply(self._placing.set_gaps(project, self._hung(), "y", float(project.arrangement.gap.mm)))
 
     def zoom_in(self) -> None:
         """Larger."""
@@ -231,6 +240,8 @@ class Commands:
         self._window.files.ask.run(dialog)
 
     def _keep_paper(self, choice: PaperChoice) -> None:
+        from composer.editing.project_edits import change_project_fields
+
         self._apply(change_project_fields(say("Choice of paper"), paper=choice))
 
     def manual(self) -> None:

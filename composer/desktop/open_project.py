@@ -8,9 +8,8 @@ the keys of what differs, found by identity: an unchanged record is the same obj
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
@@ -22,8 +21,7 @@ UNDO_LIMIT = 2000
 """Steps kept; a step of a thousand pieces takes about 8 kB."""
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(NamedTuple):
     """Keys of the records of one kind that came, went, or are other objects now."""
 
     added: frozenset[Key] = frozenset()
@@ -39,8 +37,7 @@ class Difference:
         return bool(self.added or self.removed or self.changed)
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """What differs between two projects.
 
     Attributes:

@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from composer.desktop.room.put import put_pieces
 from composer.editing.edits import Edit, EditRefused
-from composer.editing.wall_edits import add_obstacles, add_wall, delete_obstacle, delete_wall
 from composer.model import Key, Obstacle, Project, position
 from composer.texts import say, say_many
 from composer.units import Length
@@ -37,6 +35,8 @@ class WallCommands:
 
     def add_wall(self) -> None:
         """One more wall, as large as the one shown, and shows it."""
+        from composer.editing.wall_edits import add_wall
+
         project, shown = self._opened.project, self._window.room.wall
         if shown is None:
             return
@@ -50,6 +50,8 @@ class WallCommands:
 
     def delete_wall(self) -> None:
         """The wall shown; its pieces go to the floor. Undo brings it back."""
+        from composer.editing.wall_edits import delete_wall
+
         self._apply(delete_wall(self._opened.project, self._window.room.wall_key))
 
     def next_wall(self) -> None:
@@ -69,6 +71,8 @@ class WallCommands:
 
     def hang_on(self, wall: Key) -> None:
         """The selected pieces on another wall: at the place they have, from the floor on its eye line."""
+        from composer.desktop.room.put import put_pieces
+
         project, chosen = self._opened.project, self._window.selection.pieces
         hung, record = project.placement_by_piece, project.wall_by_key[wall]
         spots, left = {}, BESIDE_MM
@@ -93,6 +97,8 @@ class WallCommands:
             kind: see :class:`composer.model.Obstacle`.
             at: its middle on the wall, mm; None = the middle of the wall at a usual height.
         """
+        from composer.editing.wall_edits import add_obstacles
+
         project, key = self._opened.project, self._window.room.wall_key
         if self._apply(add_obstacles(project, key, [lambda own: new_obstacle(project, key, kind, own, at)])):
             made = self._opened.project.wall_by_key[key].obstacles[-1].key
@@ -102,6 +108,7 @@ class WallCommands:
     def delete_things(self, pieces: Sequence[Key], obstacles: Sequence[Key]) -> None:
         """Pieces and obstacles out of the project, as one step."""
         from composer.editing import piece_edits
+        from composer.editing.wall_edits import delete_obstacle
 
         project = self._opened.project
         edits = [piece_edits.delete(project, pieces)] if pieces else []
@@ -116,6 +123,8 @@ class WallCommands:
 
     def duplicate_obstacles(self, obstacles: Sequence[Key]) -> None:
         """A copy of each beside it."""
+        from composer.editing.wall_edits import add_obstacles
+
         project = self._opened.project
         records = [record for key in obstacles if (record := project.obstacle_by_key.get(key)) is not None]
 
