@@ -125,7 +125,7 @@ class _Plan:
         self.y -= 10.4
         mixed = len({row.edges for row in self.rows}) > 1
         rows = _HEADS_MM + sum(self._height(row) for row in self.rows) + (4.4 if mixed else 0.0)
-        most = max(18.0, min(62.0, (self.y - self.area.bottom - rows - self._foot_height() - 13.5) / 2))
+        most = max(18.0, min(62.0, (self.y - self.area.bottom - rows - self._foot_height() - 15.0) / 2))
         strip = strip_of(self.plan, self.datum.level_line, self.area.left + 30, self.area.width - 33, most)
         if strip is None:
             return
@@ -134,7 +134,7 @@ class _Plan:
         then = now - 4 - strip.height
         draw_then(self.drawing, self.plan, strip, then, self.datum.level_line, self.figures)
         dimensions_below(self.drawing, self.plan, strip, then, self.figures)
-        self.y = then - 9
+        self.y = then - 10.5
 
     def _height(self, row: Row) -> float:
         return max(_ROW_MM, 2.2 + _SPOT_MM * len(row.spots) if not row.light else 2.2 + 4.2 * len(row.spots))

@@ -27,6 +27,7 @@ from composer.paper.primitives import (
     Polygon,
 )
 from composer.paper.rehang_words import Mark
+from composer.paper.type_metrics import text_width_mm
 from composer.rehang.order import Act
 from composer.rehang.plan import Change, RehangPlan
 from composer.texts import say
@@ -116,10 +117,21 @@ def dimensions_below(drawing: Drawing, plan: RehangPlan, strip: Strip, base: flo
     stops = [0.0, left, right, float(plan.wall.width.mm)]
     for x in stops:
         drawing.line(strip.left + x / strip.scale, base - 1, strip.left + x / strip.scale, base - 6.5, HAIR_PT, GREY)
-    for first, second in itertools.pairwise(stops):
-        if second - first > 1e-6:
-            start, end = strip.left + first / strip.scale, strip.left + second / strip.scale
-            dimension_across(drawing, start, end, base - 5.5, figures.bare(second - first))
+    y = base - 5.5
+    for place, (first, second) in enumerate(itertools.pairwise(stops)):
+        if second - first <= 1e-6:
+            continue
+        start, end = strip.left + first / strip.scale, strip.left + second / strip.scale
+        label = figures.bare(second - first)
+        if text_width_mm(label, 9, "semibold") <= end - start - 1:
+            dimension_across(drawing, start, end, y, label)
+            continue
+        # No room between the ticks: outside at the left, below at the right, so that no number meets the next.
+        dimension_across(drawing, start, end, y, "")
+        if place == 0:
+            drawing.text(start - 2, y + 1.1, label, 9, "semibold", "right")
+        else:
+            drawing.text(end, y - 3.4, label, 9, "semibold", "right")
 
 
 def _at(strip: Strip, base: float, x: float, y: float) -> tuple[float, float]:
