@@ -95,14 +95,15 @@ def _inside(planned: PiecePlan, catalogue: CatalogueNotes) -> Iterable[Finding]:
     piece, frame = planned.piece, planned.piece.frame
     if planned.use is not None and piece.mat is None and frame.glazing in GLAZED:
         yield _finding("note", "print-touches-glass", piece, glazing=frame.glazing)
-    if frame.rabbet_depth is None or (planned.use is None and piece.mat is None):
+    filled = planned.use is not None or piece.mat is not None
+    if frame.rabbet_depth is None or (frame.glazing == "unknown" and not filled):
         return
     paper = None if planned.use is None else planned.use.print.paper
     parts = stack(frame, piece.mat, catalogues.of(catalogue), paper)
     thick = stack_mm(parts)
     if thick > float(frame.rabbet_depth.mm) + 1e-6:
         yield _finding(
-            "warn",
+            "warn" if filled else "note",
             "stack-too-deep",
             piece,
             stack_mm=thick,

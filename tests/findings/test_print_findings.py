@@ -95,6 +95,16 @@ def test_a_stack_is_too_deep_by_its_sum() -> None:
     assert values(thick)["sum"] == "2 + 1.4 + 1.4 + 0.25 + 3"
 
 
+def test_an_empty_frame_s_stack_is_a_note_only() -> None:
+    # 2 glass + 0.25 print + 3 backing = 5.25 of 5.
+    frame = {"glazing": "glass", "glazing_thickness": mm(2), "backing_thickness": mm(3), "rabbet_depth": mm(5)}
+    piece = framed(1, (200, 250), frame=frame)
+    assert found(piece)["stack-too-deep"].level == "warn"
+    assert found(without_picture(piece))["stack-too-deep"].level == "note"
+    unknown = framed(1, (200, 250), frame={"glazing": "unknown", "rabbet_depth": mm(1)}, picture=None)
+    assert "stack-too-deep" not in found(unknown)
+
+
 def test_the_state_of_a_picture_s_file() -> None:
     project = project_of([framed(1, (200, 250))])
 
