@@ -6,6 +6,9 @@ from composer.paper.kept_sheets import Economy
 from composer.paper.sheets import LONGEST_MM, TEN_ALL_ROUND, BadSheet, Margins, Sheet, Side, sides, upright
 from composer.texts import say
 
+SHORTEST_CUT_MM = 60.0
+"""Print on a page cut from a roll: less is hard to handle (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class FullSizePaper:
@@ -46,6 +49,6 @@ class FullSizePaper:
         return (self.cut(LONGEST_MM),) if self.sheet.is_roll else sides(self.sheet, self.margins)
 
     def cut(self, high: float) -> Side:
-        """A page cut from the roll, as long as ``high`` mm of print need; at most the longest page."""
-        length = min(LONGEST_MM, high + self.margins.bottom + self.margins.top)
+        """A page cut from the roll, as long as ``high`` mm of print need, within what can be cut and shown."""
+        length = min(LONGEST_MM, max(high, SHORTEST_CUT_MM) + self.margins.bottom + self.margins.top)
         return upright(self.sheet, self.margins, length)

@@ -14,6 +14,10 @@ from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say
 
 
+LEAST_DROP_MM = 10.0
+"""A shorter drop has no room for its number beside it; the table tells it."""
+
+
 def place_words(drawing: Drawing, room: Room, words: str, size_pt: float = 10.0) -> None:
     """A sentence as low as there is room for it."""
     for width in (120.0, 80.0, 50.0):
@@ -44,9 +48,9 @@ def draw_drops(
     x, figures = point.page_x, subject.figures
     split = hole is not None and abs(hole.y - point.y) > 1e-6
     area = Rectangle(x - 25, min(point.page_y, hole.page_y if hole else point.page_y) - 1, x - 8.5, top - 2)
-    if area.bottom >= area.top - 8 or not room.is_free(area):
+    if point.page_y > top - LEAST_DROP_MM or not room.is_free(area):
         return
-    if split and hole is not None and hole.page_y > point.page_y:
+    if split and hole is not None and point.page_y < hole.page_y < top - LEAST_DROP_MM:
         dimension_up(drawing, x - 13, hole.page_y, top, figures.bare(subject.height - hole.y))
         dimension_up(drawing, x - 13, point.page_y, hole.page_y, figures.bare(hole.y - point.y))
         dimension_up(drawing, x - 21, point.page_y, top, figures.bare(subject.height - point.y))

@@ -23,6 +23,9 @@ from composer.texts import say, say_many
 SMALL_MM = 120.0
 """A page smaller than this carries the map alone."""
 
+ROW_MM = 7.0
+"""Height of a row of numbers."""
+
 
 def map_page(subject: Subject, grid: Grid, side: Side) -> Page:
     """The map of a piece's sheets, with its numbers; no full-size line stands on it."""
@@ -76,12 +79,16 @@ def draw_map_page(
     top = min(top, bottom + 420.0) if top - bottom > 900 else top
     area = Area(left, bottom, right, top)
     rule = sheet_head(drawing, area, title, of, say("map, not full size"), words)
-    if min(area.width, area.height) < SMALL_MM:
+    lying = area.width > area.height
+    # Beside the map on a lying sheet, below it on an upright one, where at least 40 mm are left for the map.
+    room = rule - bottom - (0.0 if lying else 64.0)
+    column = area.width * 0.4 if lying else (area.width - 10) / 2
+    steps_high = steps_height(column, steps) + (19.0 if lying else 12.0)
+    if min(area.width, area.height) < SMALL_MM or steps_high > room:
         draw_map(drawing, Rectangle(left, bottom, right, rule - 3), grid, outline, None, 10, frames)
         return drawing.page((side.width, side.height), label, bookmark, area)
-    half = (area.width - 10) / 2
-    text_high = max(12 + steps_height(half, steps), len(rows) * 7.0 + 4)
-    lying = area.width > area.height
+    rows = rows[: max(0, int((room - (steps_high if lying else 4.0)) / ROW_MM))]
+    text_high = max(steps_high, len(rows) * ROW_MM + 4)
     if lying:
         box = Rectangle(left + 4, bottom + 8, left + area.width * 0.56, rule - 6)
     else:
@@ -98,13 +105,13 @@ def draw_map_page(
     if more is not None and not lying:
         more(drawing, frame, Rectangle(map_left, map_bottom, box.right, box.top))
     if lying:
-        x, width = left + area.width * 0.6, area.width * 0.4
-        drawing.text(x, rule - 10, say("In this order"), 14, "bold", within=width)
-        y = numbered_steps(drawing, x, rule - 17, width, steps)
-        table_rows(drawing, x, right, y - 2, rows)
+        x = right - column
+        drawing.text(x, rule - 10, say("In this order"), 14, "bold", within=column)
+        y = numbered_steps(drawing, x, rule - 17, column, steps)
+        table_rows(drawing, x, right, y - 2, rows, ROW_MM)
     else:
         y = bottom + text_high
-        drawing.text(left, y - 3, say("In this order"), 14, "bold", within=half)
-        numbered_steps(drawing, left, y - 10, half, steps)
-        table_rows(drawing, left + half + 10, right, y + 2, rows)
+        drawing.text(left, y - 3, say("In this order"), 14, "bold", within=column)
+        numbered_steps(drawing, left, y - 10, column, steps)
+        table_rows(drawing, right - column, right, y + 2, rows, ROW_MM)
     return drawing.page((side.width, side.height), label, bookmark, area)
