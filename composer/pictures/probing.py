@@ -7,7 +7,7 @@ from typing import Literal
 
 from composer.model import Picture
 from composer.pictures.colour import profile_name
-from composer.pictures.opening import SUFFIXES, opened, orientation_of, refusals, upright_pixels
+from composer.pictures.opening import SUFFIXES, Opened, opened, orientation_of, refusals, upright_pixels
 from composer.pictures.refused import BadPicture
 from composer.pictures.wholeness import Format
 from composer.texts import say
@@ -15,6 +15,7 @@ from composer.texts import say
 Remark = Literal["mislabelled", "cmyk", "deep", "frames", "transparent"]
 
 _BLOCK = 1 << 20
+_BITS_PER_SAMPLE = 258
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,25 +57,38 @@ def probe(path: Path) -> PictureFacts:
             orientation=orientation,
             mode=image.mode,
             profile=profile_name(image),
-            remarks=tuple(_remarks(path, found.kind, image.mode, getattr(image, "n_frames", 1), image.info)),
+            remarks=tuple(_remarks(path, found)),
         )
 
 
-def _remarks(
-    path: Path, kind: Format, mode: str, frames: int, info: dict[str | tuple[int, int], object]
-) -> list[Remark]:
+def _remarks(path: Path, found: Opened) -> list[Remark]:
+    image = found.image
     remarks: list[Remark] = []
-    if path.suffix.casefold() not in SUFFIXES[kind]:
+    if path.suffix.casefold() not in SUFFIXES[found.kind]:
         remarks.append("mislabelled")
-    if mode == "CMYK":
+    if image.mode == "CMYK":
         remarks.append("cmyk")
-    if mode.startswith(("I", "F")):
+    if _bits(found) > 8:
         remarks.append("deep")
-    if frames > 1:
+    if getattr(image, "n_frames", 1) > 1:
         remarks.append("frames")
-    if mode in ("RGBA", "LA", "PA") or "transparency" in info:
+    if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
         remarks.append("transparent")
     return remarks
+
+
+def _bits(found: Opened) -> int:
+    """Bits per colour as stored: Pillow gives deep colour pictures as if they had eight.
+
+    PNG: byte 24, in the first chunk (PNG specification, 11.2.2). TIFF: tag 258.
+    """
+    if found.kind == "PNG":
+        found.file.seek(24)
+        return (found.file.read(1) or b"\x08")[0]
+    if found.kind == "TIFF":
+        bits = getattr(found.image, "tag_v2", {}).get(_BITS_PER_SAMPLE, 8)
+        return max(bits) if isinstance(bits, tuple) and bits else bits if isinstance(bits, int) else 8
+    return 8
 
 
 def remark_sentence(name: str, facts: PictureFacts, remark: Remark) -> str:

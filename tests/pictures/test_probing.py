@@ -7,6 +7,7 @@ import struct
 import subprocess
 import sys
 import tracemalloc
+import zlib
 from pathlib import Path
 
 import pytest
@@ -124,6 +125,18 @@ def test_cmyk_16_bits_transparency_and_several_pages_are_told(tmp_path: Path) ->
     for path in (cmyk, deep, clear, pages):
         for remark in found[path.name]:
             assert path.name in remark_sentence(path.name, probe(path), remark)
+
+
+def test_16_bits_a_colour_are_told_and_printed_with_8(tmp_path: Path) -> None:
+    # A PNG written by hand: 2 × 1 pixels of 16 bits, 0x8080 red and 0x4040 green (filter byte 0 before the row).
+    head = struct.pack(">IIBBBBB", 2, 1, 16, 2, 0, 0, 0)
+    row = b"\0" + struct.pack(">6H", 0x8080, 0, 0, 0, 0x4040, 0)
+    body = chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(row)) + chunk(b"IEND", b"")
+    path = tmp_path / "deep.png"
+    path.write_bytes(b"\x89PNG\r\n\x1a\n" + body)
+    assert probe(path).remarks == ("deep",)
+    seen = decode_within(path, 8)
+    assert [seen.getpixel((x, 0)) for x in (0, 1)] == [(0x80, 0, 0), (0, 0x40, 0)]
 
 
 def test_a_profile_is_named(tmp_path: Path) -> None:
