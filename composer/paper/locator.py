@@ -38,6 +38,9 @@ from composer.texts import say
 _BESIDE_MM = 62.0
 """Least width of a column of text beside a small frame."""
 
+_NUMBERS_MM = 118.0
+"""Least width of the numbers below the frame."""
+
 _ROLL_LEAST_MM = 280.0
 """A page cut from a roll has room for steps and back beside the frame."""
 
@@ -85,7 +88,8 @@ class _Layout(NamedTuple):
         sx, sy = scale
         wide, high = subject.width * sx, subject.height * sy
         free = area.width - wide - 2 * L_THICK_MM
-        beside = free - 10 >= _BESIDE_MM
+        # The numbers below a narrower frame would run into a column beside it.
+        beside = free - 10 >= _BESIDE_MM and wide >= _NUMBERS_MM - 8
         left = area.left + L_THICK_MM + (2 if beside else free / 2)
         spare = area.height - HEAD_MM - NUMBERS_MM - L_THICK_MM - high
         inside = wide >= 118 and high >= 162
@@ -114,8 +118,8 @@ def _draw(subject: Subject, layout: _Layout) -> tuple[Page, bool]:
     draw_corners(drawing, outline, area)
     for point in entry.points:
         point_cross(drawing, point.page_x, point.page_y)
-    numbers_left = max(area.left, min(left, area.right - 128))
-    draw_numbers(drawing, subject, numbers_left, max(right, numbers_left + 118), bottom - L_THICK_MM)
+    numbers_left = max(area.left, min(left, area.right - _NUMBERS_MM - 10))
+    draw_numbers(drawing, subject, numbers_left, max(right, numbers_left + _NUMBERS_MM), bottom - L_THICK_MM)
     room, back = _rooms(layout, [(point.page_x, point.page_y) for point in entry.points])
     complete = _fill(drawing, subject, room, back, inside=layout.inside and not layout.beside)
     page = Page(view.size, tuple(drawing.items), entry.label, (subject.heading, entry.label), view.area)
@@ -148,6 +152,9 @@ def _rooms(layout: _Layout, crosses: list[tuple[float, float]]) -> tuple[Rectang
 def _fill(drawing: Drawing, subject: Subject, room: Rectangle, back: Rectangle | None, *, inside: bool) -> bool:
     """Steps first, then the back of the frame below or beside them; says whether both had room."""
     texts = [measure_step(subject), *steps()]
+    if back is not None and not inside and steps_height(room.width, texts, 8) + 20 > room.height:
+        # On a small sheet the steps take the whole width, and the back goes on a card.
+        room, back = room._replace(right=back.right), None
     y = room.top - 4
     used = drawing.text(room.left, y, say("In this order"), 14, "bold", within=room.width)
     if inside:
