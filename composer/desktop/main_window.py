@@ -48,6 +48,8 @@ from composer.texts import say
 LIST_WIDTH, CARD_WIDTH = 280, 328
 SMALL_LIST_WIDTH, SMALL_CARD_WIDTH = 232, 320
 SMALL_BELOW = 1400
+ROOM_WIDTH = 560
+"""The room is not narrower than this when the window opens, pixels."""
 HINT_MS = 8000
 
 
@@ -258,6 +260,11 @@ class MainWindow(QMainWindow):
 
     # What is done --------------------------------------------------------------------------------
 
+    @property
+    def is_up(self) -> bool:
+        """Whether it has been painted and what could wait for that has begun."""
+        return self._painted
+
     def document_name(self) -> str:
         """The file's name, or the project's title, or that it has none."""
         if self.opened.path is not None:
@@ -377,7 +384,11 @@ class MainWindow(QMainWindow):
         if len(sizes) != 3:
             small = self.width() < SMALL_BELOW
             left, right = (SMALL_LIST_WIDTH, SMALL_CARD_WIDTH) if small else (LIST_WIDTH, CARD_WIDTH)
-            sizes = [theme().px(left), max(200, self.width() - theme().px(left) - theme().px(right)), theme().px(right)]
+            # Large letters want wide panels, but the room keeps its own share.
+            list_width, card_width = theme().px(left), theme().px(right)
+            over = max(0, list_width + card_width + ROOM_WIDTH - self.width())
+            list_width = max(self.list.minimumWidth(), list_width - over)
+            sizes = [list_width, max(200, self.width() - list_width - card_width), card_width]
         self.across.setSizes(sizes)
 
     def changeEvent(self, event: QEvent) -> None:

@@ -151,8 +151,8 @@ class Theme(QObject):
         return float(self._app.devicePixelRatio())
 
     def colour(self, token: str) -> QColor:
-        """A token's colour in the scheme in force."""
-        return self._colours[token]
+        """A token's colour in the scheme in force; the caller's own, to be changed at will."""
+        return QColor(self._colours[token])
 
     def px(self, size: float) -> int:
         """Pixels that ``size`` pixels at 100 % take at the text size in force."""

@@ -106,6 +106,7 @@ def window(qtbot: QtBot, tmp_path: Path, qapp: QApplication) -> Iterator[MainWin
     made.resize(1440, 900)
     made.show()
     qtbot.waitExposed(made)
+    qtbot.waitUntil(lambda: made.is_up, timeout=10000)
     qapp.processEvents()
     yield made
     made.files.ask = Answers()  # type: ignore[assignment]

@@ -14,6 +14,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
 
 from composer.desktop.room.coordinates import to_scene
+from composer.desktop.room.piece_item import faded
 from composer.desktop.theme import theme
 from composer.geometry.rectangle import Rectangle
 
@@ -122,9 +123,7 @@ class DistanceItem(QGraphicsItem):
         painter.drawLine(one, two)
         painter.drawLine(one - tick, one + tick)
         painter.drawLine(two - tick, two + tick)
-        ground = look.colour("surface")
-        ground.setAlpha(205)
-        painter.fillRect(halo, ground)
+        painter.fillRect(halo, faded(look.colour("surface"), 80))
         painter.setFont(look.font(12))
         painter.drawText(halo, Qt.AlignmentFlag.AlignCenter, self._words)
 

@@ -38,6 +38,7 @@ class ObstacleItem(QGraphicsItem):
         self.obstacle = obstacle
         self.before = True
         self._margin = 0.0
+        self._wall_width = 1e6
         self._scale = 0.2
         self._chosen = False
         self._focused = False
@@ -61,9 +62,16 @@ class ObstacleItem(QGraphicsItem):
         """What is kept free around it, mm."""
         return self._margin
 
-    def show_record(self, obstacle: Obstacle, margin: float, *, before: bool) -> None:
-        """Shows the record; ``margin`` mm are kept free around it; ``before``: it stands in front of the pieces."""
-        self.obstacle, self.before, self._margin = obstacle, before, margin
+    def show_record(self, obstacle: Obstacle, margin: float, wall_width: float, *, before: bool) -> None:
+        """Shows the record.
+
+        Args:
+            obstacle: the record.
+            margin: so many mm are kept free around it.
+            wall_width: its name keeps within the wall, mm.
+            before: it stands in front of the pieces.
+        """
+        self.obstacle, self.before, self._margin, self._wall_width = obstacle, before, margin, wall_width
         self.setZValue(Z_BEFORE if before else Z_OPENING if obstacle.kind in {"door", "window"} else Z_ON_WALL)
         self.put(Rectangle.at(obstacle.left, obstacle.bottom, obstacle.width.mm, obstacle.height.mm))
 
@@ -145,7 +153,9 @@ class ObstacleItem(QGraphicsItem):
         """Below the thing and its margin, in the item's own mm."""
         width = (metrics.horizontalAdvance(self.words) + 8) / self._scale
         height = (metrics.height() + 2) / self._scale
-        return QRectF(self._size[0] / 2 - width / 2, self._size[1] + self._margin + 1 / self._scale, width, height)
+        left = self._size[0] / 2 - width / 2
+        left = max(-self.pos().x(), min(left, self._wall_width - width - self.pos().x()))
+        return QRectF(left, self._size[1] + self._margin + 1 / self._scale, width, height)
 
     def boundingRect(self) -> QRectF:
         """The thing, its margin, its name, its handles."""

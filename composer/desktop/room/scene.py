@@ -303,7 +303,9 @@ class RoomScene(QGraphicsScene):
                 item.set_scale_px(self._scale)
                 self.obstacles_by_key[key] = item
                 self.addItem(item)
-            item.show_record(obstacle, margin_of(obstacle, known), before=stands_before(obstacle, known))
+            item.show_record(
+                obstacle, margin_of(obstacle, known), float(wall.width.mm), before=stands_before(obstacle, known)
+            )
 
     def _on_selection(self) -> None:
         for key, item in self.items_by_key.items():
