@@ -60,9 +60,13 @@ class Words(QLabel):
             self.setPalette(palette)
 
     def changeEvent(self, event: QEvent) -> None:
-        """Follows the scheme."""
+        """Follows the scheme and the size of text."""
         super().changeEvent(event)
-        if event.type() in (QEvent.Type.ApplicationPaletteChange, QEvent.Type.PaletteChange):
+        if event.type() in (
+            QEvent.Type.ApplicationPaletteChange,
+            QEvent.Type.PaletteChange,
+            QEvent.Type.ApplicationFontChange,
+        ):
             self.restyle()
 
 

@@ -154,7 +154,10 @@ class Ruler(QWidget):
         ends = sorted((at - origin) / (scale if self._across else -scale) for at in clear)
         taken = (first - before - HALF_NUMBER, second + after + HALF_NUMBER)
         room = 2 * HALF_NUMBER / scale
+        # Numbers cut by the cleared strip are made whole again, and only there: drawn twice they would look bold.
+        painter.setClipRect(strip(*clear))
         self._draw_ticks(painter, max(0.0, ends[0] - room), min(limit, ends[1] + room), taken)
+        painter.setClipping(False)
         painter.setFont(look.font(11, semibold=True))
         painter.setPen(look.colour("accent"))
         one, two = int(first), int(second)
