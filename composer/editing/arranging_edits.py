@@ -14,7 +14,7 @@ from composer.arranging.intent import relations_of, solved_again
 from composer.arranging.measures import EXACT_MM, NearMiss, facing_pairs
 from composer.arranging.patterns import pattern_name
 from composer.arranging.room import Room, shift_is_free
-from composer.arranging.settling import Found
+from composer.arranging.settling import CENTRED_MM, Found
 from composer.arranging.task import ABOVE_LEAST_MM, ABOVE_MOST_MM, Task, box_around
 from composer.arranging.true_up import CannotTrueUp, TruedUp, true_up
 from composer.editing.edits import Edit, EditRefused, MergeKey
@@ -196,22 +196,64 @@ def _solved(before: Project, after: Project, wall: Key, relations: Sequence[Rela
         numbers = sorted(after.piece_by_key[list(places)[index]].number for index in stuck.numbers)
         raise EditRefused(_no_room(numbers)) from None
     if not fixed:
-        found = _back_in_place(start, found, furniture_of(record), room)
+        lifted = _lifted(before, after, wall, start, relations)
+        found = _back_in_place(start, found, furniture_of(record), room, lifted)
     spots = {key: Spot(wall, box.left, box.bottom) for key, box in found.items() if key not in fixed}
     return with_intent(put(after, spots).run(after), wall)
 
 
+def _lifted(
+    before: Project, after: Project, wall: Key, places: Mapping[Key, Rectangle], relations: Sequence[Relation]
+) -> float:
+    """How far the eye line has moved under a group that hangs by it, mm."""
+    if wall not in before.wall_by_key:
+        return 0.0
+    old, new = (float(one.eye_line(one.wall_by_key[wall]).mm) for one in (before, after))
+    held = any(isinstance(one, Ground) and one.to == "eye-line" and one.piece in places for one in relations)
+    if held or abs(box_around(places.values()).centre[1] - old) <= CENTRED_MM:
+        return new - old
+    return 0.0
+
+
 def _back_in_place(
-    before: Mapping[Key, Rectangle], after: dict[Key, Rectangle], furniture: Rectangle | None, room: Room
+    before: Mapping[Key, Rectangle],
+    after: dict[Key, Rectangle],
+    furniture: Rectangle | None,
+    room: Room,
+    lifted: float,
 ) -> dict[Key, Rectangle]:
-    """The group's middle where it was; over furniture its lower edge, when that hung as far above it as is usual."""
+    """The group's middle where it was, lifted with its eye line.
+
+    Over furniture its lower edge stays, when that hung as far above it as is usual.
+    """
     old, new = box_around(before.values()), box_around(after.values())
-    dx, dy = old.centre[0] - new.centre[0], old.centre[1] - new.centre[1]
-    if furniture is not None and ABOVE_LEAST_MM <= old.bottom - furniture.top <= ABOVE_MOST_MM:
+    dx, dy = old.centre[0] - new.centre[0], old.centre[1] - new.centre[1] + lifted
+    if furniture is not None and ABOVE_LEAST_MM <= old.bottom - furniture.top <= ABOVE_MOST_MM and not lifted:
         dy = old.bottom - new.bottom
     if not shift_is_free(room, list(after.values()), (), 0.0, dx, dy):
         return after
     return {key: box.moved(dx, dy) for key, box in after.items()}
+
+
+def shift_group(wall: Key, *, above_mm: float, merge: MergeKey | None = None) -> Edit:
+    """All pieces of one wall as one group to ``above_mm`` above the furniture it hangs over.
+
+    Raises (when run):
+        EditRefused: without furniture, with a locked piece, or where that is not free.
+    """
+
+    def run(current: Project) -> Project:
+        record = current.wall_by_key[wall]
+        furniture, places = furniture_of(record), _on_wall(current, wall)
+        if furniture is None or not places:
+            raise EditRefused(say("Nothing hangs over furniture on this wall."))
+        dy = furniture.top + above_mm - box_around(places.values()).bottom
+        if not shift_is_free(room_of(current, record), list(places.values()), (), 0.0, 0.0, dy):
+            raise EditRefused(say("At that height something is in the way."))
+        spots = {key: Spot(wall, box.left, box.bottom + dy) for key, box in places.items()}
+        return put(current, spots).run(current)
+
+    return Edit(say("Change the height above the furniture"), run, merge)
 
 
 def mend(wall: Key, first: Key, second: Key, miss: NearMiss) -> Edit:

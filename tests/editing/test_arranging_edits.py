@@ -13,13 +13,14 @@ from composer.editing.arranging_edits import (
     adopt,
     keeping,
     mend,
+    shift_group,
     swap_keeping,
     truing_up,
 )
 from composer.editing.edits import EditRefused
 from composer.editing.placing import Spot, lock, move, put
 from composer.editing.project_edits import add_arrangement, set_gap
-from composer.editing.record_edits import change_frame
+from composer.editing.record_edits import change_frame, change_wall
 from composer.editing.relations import holds, places_of
 from composer.geometry.rectangle import Rectangle
 from composer.model import Arrangement, Frame, Obstacle, Piece, Project, Wall
@@ -190,3 +191,25 @@ def test_two_arrangements_are_compared_by_their_figures() -> None:
     assert old is not None and new is not None
     assert old.figures.exact_share > new.figures.exact_share
     assert old.headline != new.headline
+
+
+def test_a_group_on_the_eye_line_is_lifted_with_it() -> None:
+    before = arranged()
+    higher = change_wall("w200", "eye line", lambda wall: msgspec.structs.replace(wall, eye_line=Length.of_mm(1500)))
+    after = keeping(higher).run(before)
+    old, new = boxes(before), boxes(after)
+    assert all(new[key].bottom - old[key].bottom == pytest.approx(50, abs=0.01) for key in old)
+    assert all(new[key].left == pytest.approx(old[key].left, abs=0.01) for key in old)
+
+
+def test_a_group_over_a_sofa_is_put_at_a_height_above_it() -> None:
+    sofa = Obstacle(
+        key="o400", kind="sofa", left=1000.0, bottom=0.0, width=Length.of_mm(2000), height=Length.of_mm(850)
+    )
+    start = project(4, (sofa,))
+    task = task_of(start, "w200")
+    hung = adopt(start, "w200", task, arrange(task, "row")).run(start)
+    after = shift_group("w200", above_mm=230).run(hung)
+    assert min(box.bottom for box in boxes(after).values()) == pytest.approx(1080)
+    with pytest.raises(EditRefused):
+        shift_group("w200", above_mm=20).run(hung)  # a sofa keeps 150 mm free
