@@ -5,7 +5,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from PySide6.QtWidgets import QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 
 from composer.desktop.cards.choice_rows import ChoiceRows
 from composer.desktop.field_row import PushButton
@@ -144,6 +144,24 @@ def test_prices_are_typed_where_costs_are_read(told: MainWindow) -> None:
     assert "EUR 4.90" in card.sections["money"].head.sentence
 
 
+def test_something_else_to_buy(told: MainWindow) -> None:
+    told.selection.clear()
+    QApplication.processEvents()
+    root = section(told, "money")
+    add = next(one for one in root.findChildren(QAbstractButton) if one.text() == "Add something else to buy")
+    add.click()
+    QApplication.processEvents()
+    for name, text in (("What else", "spirit level"), ("Each", "12.50"), ("How many of it", "2")):
+        field = next(one for one in root.findChildren(EntryField) if one.accessibleName() == name)
+        field.lineEdit().setText(text)
+        field.lineEdit().textEdited.emit(text)
+        assert field.commit()
+    extra = told.opened.project.money.extras[0]
+    assert (extra.what, extra.each, extra.count) == ("spirit level", Decimal("12.50"), 2)
+    card: Any = told.card.card
+    assert "EUR 25.00" in card.sections["money"].head.sentence
+
+
 def test_a_near_miss_is_mended_from_the_group_card(told: MainWindow) -> None:
     # 1 is 400 × 300 at 400, 1300: its top at 1600. 2 is 300 × 400; put so that its top is 3 mm higher, 50 beside.
     told.opened.apply(put(told.opened.project, {"p2": Spot("w10", 850, 1203)}))
@@ -167,3 +185,25 @@ def test_strips_without_hardware_ask_for_the_packet_only(told: MainWindow) -> No
     assert rows_of(root, "What holds it").rows == []
     fields = [one for one in root.findChildren(EntryField) if one.accessibleName().startswith("By your packet")]
     assert fields[0].isVisibleTo(root)
+
+
+def test_adding_a_frame_is_an_edit_that_does_not_look_at_the_form_again(window: MainWindow) -> None:
+    edits: list[Any] = []
+    apply = window.opened.apply
+
+    def keep(edit: Any) -> bool:
+        edits.append(edit)
+        return apply(edit)
+
+    window.opened.apply = keep  # type: ignore[method-assign]
+    base = window.opened.project
+    window.ask_piece()
+    card: Any = window.card.card
+    for field, text in ((card.width_field, "30 cm"), (card.height_field, "40 cm")):
+        field.lineEdit().setText(text)
+        field.lineEdit().textEdited.emit(text)
+        field.commit()
+    card._on_add(again=True)
+    after = window.opened.project
+    assert len(after.pieces) == len(base.pieces) + 1
+    assert edits[-1].run(base) == after

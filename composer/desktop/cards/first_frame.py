@@ -220,7 +220,14 @@ class FirstFrame(Card):
                 return
         if self.width_field.value is None or self.height_field.value is None:
             return
-        self._add_piece(self._made, again=again)
+        # The piece as typed now: an edit must not look at the fields when it is run again.
+        typed, named = self._made("p1", 1), bool(str(self.name.value or "").strip())
+
+        def make(key: Key, number: int) -> Piece:
+            name = typed.name if named else say("Piece {number}", number=number)
+            return msgspec.structs.replace(typed, key=key, number=number, name=name)
+
+        self._add_piece(make, again=again)
 
     def _add_piece(self, make: Callable[[Key, int], Piece], *, again: bool) -> None:
         key = f"p{self._session.project.next_key}"

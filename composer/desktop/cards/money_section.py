@@ -11,6 +11,7 @@ from composer.costing.alternatives import Alternative, alternative_words, altern
 from composer.costing.costs import Costs, costs_of
 from composer.costing.shown import show_money, show_numbers
 from composer.desktop.cards.card import Working
+from composer.desktop.cards.extra_rows import ExtraRows
 from composer.desktop.cards.price_rows import PriceRows, items_of
 from composer.desktop.cards.session import Session, try_apply
 from composer.desktop.field_row import PushButton, Words
@@ -49,6 +50,8 @@ class MoneySection:
         column.addWidget(self._note)
         self._prices = PriceRows(self._session)
         column.addWidget(self._prices)
+        self._extras = ExtraRows(self._session)
+        column.addWidget(self._extras)
         self._find = PushButton(say("Look for ways to pay less"))
         self._find.clicked.connect(self._on_find)
         column.addWidget(self._find)
@@ -81,6 +84,7 @@ class MoneySection:
         self._note.setText(" ".join([*([words] if unpriced else []), *([left] if costs.total else [])]))
         self._note.setVisible(bool(self._note.text()))
         self._prices.show_items(items_of(costs))
+        self._extras.refresh()
         self._show_ways()
 
     def _on_find(self, _: bool = False) -> None:
