@@ -4,7 +4,7 @@ from collections.abc import Collection
 
 from composer.arranging.quality import Quality, quality_of
 from composer.arranging.room import Room
-from composer.arranging.task import Size, Still, Task
+from composer.arranging.task import Size, Still, Task, box_around
 from composer.arranging.true_up import Hung
 from composer.catalogue import catalogue as catalogues
 from composer.geometry.rectangle import Rectangle
@@ -96,10 +96,19 @@ def quality_on(
     return quality_of(
         hung,
         float(chosen.gap.mm),
-        float(project.eye_line(record).mm),
+        _eye_line_under(project, record, hung),
         furniture=furniture_of(record),
         style=LengthStyle("mm") if project.units == "metric" else LengthStyle("in", project.fraction),
     )
+
+
+def _eye_line_under(project: Project, wall: Wall, hung: list[Hung]) -> float:
+    """The eye line where a group hangs: above the floor, along a stair above its nosings, mm."""
+    eye_line = float(project.eye_line(wall).mm)
+    if wall.nosing is None or not hung:
+        return eye_line
+    (x1, y1), (x2, y2) = wall.nosing
+    return y1 + (y2 - y1) * (box_around(one.box for one in hung).centre[0] - x1) / (x2 - x1) + eye_line
 
 
 def room_of(project: Project, wall: Wall) -> Room:
