@@ -38,6 +38,9 @@ from composer.texts import say
 _BESIDE_MM = 62.0
 """Least width of a column of text beside a small frame."""
 
+_CENTRED_MM = 80.0
+"""On a sheet much wider than the frame, such as a roll, the frame stands this far from the left."""
+
 _NUMBERS_MM = 118.0
 """Least width of the numbers below the frame."""
 
@@ -90,7 +93,7 @@ class _Layout(NamedTuple):
         free = area.width - wide - 2 * L_THICK_MM
         # The numbers below a narrower frame would run into a column beside it.
         beside = free - 10 >= _BESIDE_MM and wide >= _NUMBERS_MM - 8
-        left = area.left + L_THICK_MM + (2 if beside else free / 2)
+        left = area.left + L_THICK_MM + (2 if beside else min(free / 2, _CENTRED_MM))
         spare = area.height - HEAD_MM - NUMBERS_MM - L_THICK_MM - high
         inside = wide >= 118 and high >= 162
         bottom = area.bottom + NUMBERS_MM + L_THICK_MM + (spare / 2 if inside and not beside else spare)
@@ -142,10 +145,10 @@ def _rooms(layout: _Layout, crosses: list[tuple[float, float]]) -> tuple[Rectang
             return narrow, Rectangle(left + 6, bottom + 5, right - 6, lowest)
         return narrow, None
     below = bottom - L_THICK_MM - NUMBERS_MM
-    split = area.left + area.width * 0.4
+    split = area.left + min(area.width * 0.4, 90.0)
     return (
         Rectangle(area.left + 6, area.bottom, split - 4, below),
-        Rectangle(split + 2, area.bottom, area.right - 4, below),
+        Rectangle(split + 2, area.bottom, min(area.right - 4, split + 130), below),
     )
 
 

@@ -13,7 +13,6 @@ from composer.paper.template_words import centre_words, point_numbers, spread_of
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import say
 
-
 LEAST_DROP_MM = 10.0
 """A shorter drop has no room for its number beside it; the table tells it."""
 
