@@ -96,12 +96,13 @@ TABLE: tuple[Row, ...] = (
     Row("delete_wall", N_("Delete This Wall"), WALL, N_("Removes the wall shown; its pieces go to the floor."), rule=WALLS),
     Row("next_wall", N_("Next Wall"), WALL, N_("Shows the next wall."), "Ctrl+PgDown", rule=WALLS, line_above=True),
     Row("previous_wall", N_("Previous Wall"), WALL, N_("Shows the wall before."), "Ctrl+PgUp", rule=WALLS),
+    Row("hanging_day", N_("Hanging day"), WALL, N_("Fills the screen with one piece after the other: numbers to read from a ladder, strips in passes with their clocks."), "Ctrl+Shift+H", "day", line_above=True),
     Row("templates", N_("Templates"), PAPER, N_("Shows and prints paper at full size: templates, cut-outs, scale check."), Standard.Print, "paper"),
     Row("manual", N_("Manual"), HELP, N_("Explains measuring, paper and hanging day, and lists every action."), Standard.HelpContents),
     Row("about", N_("About Wallwright"), HELP, N_("Says which version this is, and whose work it stands on.")),
 )  # fmt: skip
 
-TOOLBAR = ("undo", "redo", "", "add_piece", "", "pick_up", "take_down", "", "templates")
+TOOLBAR = ("undo", "redo", "", "add_piece", "", "pick_up", "take_down", "", "templates", "hanging_day")
 """Names in order; an empty one is a line between groups."""
 
 

@@ -6,6 +6,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING
 
 from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, ONE, REDO, SEVERAL, TABLE, THING, TWO, UNDO, WALLS
+from composer.desktop.hanging_day.desk import DayDesk
 from composer.editing.edits import Edit, EditRefused
 from composer.model import Key, PaperChoice
 from composer.texts import say
@@ -25,6 +26,7 @@ class Commands:
         self._window = window
         self._opened = window.opened
         self._selection = window.selection
+        self.day = DayDesk(window)
 
     @property
     def _placing(self) -> ModuleType:
@@ -238,6 +240,10 @@ class Commands:
         )
         dialog.chose.connect(self._keep_paper)
         self._window.files.ask.run(dialog)
+
+    def hanging_day(self) -> None:
+        """The full screen of the wall shown."""
+        self.day.open()
 
     def _keep_paper(self, choice: PaperChoice) -> None:
         from composer.editing.project_edits import change_project_fields

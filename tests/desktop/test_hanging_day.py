@@ -1,0 +1,464 @@
+"""Hanging day as somebody on a ladder meets it: by keys alone, with a clock the test holds, across a restart.
+
+Times are the packets' usual words (common practice): press 30 s, wait an hour, a day before more weight.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import cast
+
+import pytest
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QColor, QImage, QScreen
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from composer.desktop.hanging_day.buttons import LadderButton
+from composer.desktop.hanging_day.desk import ABOUT, DayDesk
+from composer.desktop.hanging_day.panels import TroublePanel, WaitPanel
+from composer.desktop.hanging_day.screen import HangingDay
+from composer.desktop.hanging_day.sizes import USUAL_DOTS, dots_per_inch
+from composer.desktop.main_window import MainWindow
+from composer.desktop.settings import Settings
+from composer.desktop.theme import Theme
+from composer.model import Project
+from tests.desktop.conftest import Answers
+from tests.desktop.hands import choose_by_keys, click, press, type_in
+from tests.desktop.seen import picture_of
+
+SAMPLES = Path(__file__).parents[2] / "samples"
+START = datetime(2026, 4, 18, 14, 0, tzinfo=UTC)
+KEY = Qt.Key
+
+
+class Watch:
+    """The clock on the person's arm."""
+
+    def __init__(self) -> None:
+        self.time = START
+
+    def __call__(self) -> datetime:
+        return self.time
+
+    def goes_on(self, **span: float) -> None:
+        self.time += timedelta(**span)
+
+
+class Person:
+    """Somebody with a project on disk, a watch, and ears."""
+
+    def __init__(self, qtbot: QtBot, folder: Path, sample: str) -> None:
+        self._qtbot, self._folder = qtbot, folder
+        self.file = folder / f"{sample}.wallwright"
+        shutil.copyfile(SAMPLES / f"{sample}.wallwright", self.file)
+        self.watch = Watch()
+        self.heard: list[datetime] = []
+        self.window: MainWindow
+        self.starts()
+
+    def starts(self) -> None:
+        """The program, on the file."""
+        self.window = MainWindow(Settings(self._folder / "settings"))
+        self.window.files.ask = Answers()  # type: ignore[assignment]
+        self.desk.now = self.watch
+        self.desk.sound = lambda: self.heard.append(self.watch.time)
+        self.window.resize(1280, 720)
+        self.window.show()
+        self._qtbot.waitExposed(self.window)
+        self.window.files.open_path(self.file)
+        QApplication.processEvents()
+
+    def leaves_the_program(self) -> None:
+        self.window.close()
+        self.window.recovery.discard()
+        self.window.deleteLater()
+        application = QApplication.instance()
+        assert application is not None
+        application.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+        QApplication.processEvents()
+
+    @property
+    def desk(self) -> DayDesk:
+        return self.window.commands.day
+
+    @property
+    def screen(self) -> HangingDay:
+        assert self.desk.screen is not None
+        return self.desk.screen
+
+    @property
+    def project(self) -> Project:
+        return self.window.opened.project
+
+    @property
+    def phase(self) -> str:
+        return self.screen.session.day.phase
+
+    def begins(self) -> None:
+        """Hanging day, from the menu."""
+        choose_by_keys(self._qtbot, self.window, "Wall", "hanging_day")
+        self._qtbot.waitUntil(lambda: self.screen.isActiveWindow(), timeout=5000)
+
+    def looks(self, **span: float) -> None:
+        """Time goes by, and the screen's own look at the clock comes."""
+        self.watch.goes_on(**span)
+        self.screen.session.tick()
+        QApplication.processEvents()
+
+    def space(self, **span: float) -> None:
+        self.looks(**span)
+        press(KEY.Key_Space)
+
+
+@pytest.fixture
+def start(qtbot: QtBot, qapp: QApplication, tmp_path: Path) -> Iterator[list[Person]]:
+    found = qapp.findChild(Theme)
+    look = found if isinstance(found, Theme) else Theme(qapp, "light")
+    qapp.setStyle("Fusion")
+    look.choose("light")
+    look.set_text_percent(100)
+    made: list[Person] = []
+    yield made
+    for person in made:
+        person.window.files.ask = Answers()  # type: ignore[assignment]
+        person.leaves_the_program()
+    look.choose("light")
+    look.set_text_percent(100)
+
+
+@pytest.fixture
+def sofa(start: list[Person], qtbot: QtBot, tmp_path: Path) -> Person:
+    start.append(Person(qtbot, tmp_path, "sofa-wall"))
+    return start[0]
+
+
+@pytest.fixture
+def stair(start: list[Person], qtbot: QtBot, tmp_path: Path) -> Person:
+    start.append(Person(qtbot, tmp_path, "stair-wall"))
+    return start[0]
+
+
+def test_a_whole_day_of_strips_by_keys_with_a_restart_in_the_hour(sofa: Person) -> None:
+    sofa.begins()
+    steps = sofa.window.opened.stack.count()
+    stuck = 0
+    while sofa.phase == "stick":
+        sofa.space(seconds=60)
+        stuck += 1
+    assert stuck == 6
+    presses = 0
+    while sofa.phase == "press":
+        press(KEY.Key_Return)  # begins to press
+        sofa.looks(seconds=29)
+        assert sofa.screen.told.clock is not None and sofa.screen.told.clock.number == "1"
+        held = sofa.screen.session.day
+        press(KEY.Key_Space)
+        assert sofa.screen.session.day == held
+        assert "1 s" in sofa.screen.told.said
+        quiet = len(sofa.heard)
+        sofa.looks(seconds=1)
+        assert len(sofa.heard) == quiet + 1
+        assert "30 s" in sofa.screen.told.call
+        press(KEY.Key_Space)
+        presses += 1
+    # 4 + 2 + 4 + 4 + 2 + 2 pairs hang the six pieces of the sample.
+    assert presses == 18
+    assert sofa.phase == "wait"
+    last = sofa.watch.time
+    # One step of the history for each frame's strips stuck on, and one for each pressed.
+    assert sofa.window.opened.stack.count() == steps + 12
+
+    sofa.looks(minutes=22)
+    assert sofa.screen.told.clock is not None and sofa.screen.told.clock.number == "38"
+    press(KEY.Key_Space)
+    assert sofa.phase == "wait"
+    assert "38 min" in sofa.screen.told.said
+    press(KEY.Key_Escape)
+    assert sofa.desk.screen is None
+    assert sofa.window.notices.sentence(ABOUT).endswith(f"from {last + timedelta(hours=1):%H:%M}.")
+    sofa.window.files.save()
+    sofa.leaves_the_program()
+
+    sofa.watch.goes_on(minutes=10)
+    sofa.starts()
+    assert sofa.window.notices.sentence(ABOUT).endswith(f"from {last + timedelta(hours=1):%H:%M}.")
+    sofa.begins()
+    assert sofa.phase == "wait"
+    assert sofa.screen.told.clock is not None and sofa.screen.told.clock.number == "28"
+    quiet = len(sofa.heard)
+    sofa.looks(minutes=28, seconds=-1)
+    press(KEY.Key_Space)
+    assert (sofa.phase, len(sofa.heard)) == ("wait", quiet)
+    sofa.looks(seconds=1)
+    assert len(sofa.heard) == quiet + 1
+    assert sofa.screen.told.call
+    press(KEY.Key_Space)
+    assert sofa.phase == "hang"
+    hung = 0
+    while sofa.phase == "hang":
+        sofa.space(seconds=30)
+        hung += 1
+    assert (hung, sofa.phase) == (6, "done")
+    assert len(sofa.project.up()) == 6
+    # A day after the last press, not after the last piece went up.
+    assert sofa.screen.session.course.strong == last + timedelta(hours=24)
+    assert any(f"{last:%H:%M}" in line for line in sofa.screen.told.lines)
+    press(KEY.Key_Space)
+    assert sofa.desk.screen is None
+    assert sofa.window.notices.sentence(ABOUT) == ""
+
+
+def test_nails_piece_by_piece_and_a_step_taken_back(stair: Person) -> None:
+    stair.begins()
+    order = []
+    while stair.phase == "nails":
+        number = stair.screen.told.number
+        if not order or order[-1] != number:
+            order.append(number)
+        stair.space(seconds=20)
+    # From the bottom of the stair up; seven holes: one hook, a nail, two rings, two keyholes, one hook.
+    assert order == [1, 2, 3, 4, 5]
+    assert len(stair.project.as_hung.holes) == 7
+    assert stair.window.opened.stack.count() == 5
+    press(KEY.Key_Backspace)
+    assert stair.screen.told.number == 5
+    assert stair.window.opened.stack.index() == 4
+    assert len(stair.project.as_hung.holes) == 6
+    press(KEY.Key_Z, Qt.KeyboardModifier.ControlModifier)  # the nail of piece 5: in hand again
+    assert stair.window.opened.stack.index() == 4
+    assert (stair.screen.told.number, stair.screen.session.day.point) == (5, 0)
+    for _ in range(2):  # piece 4 is down again, its second screw not in yet
+        press(KEY.Key_Backspace)
+    assert stair.window.opened.stack.index() == 3
+    assert (stair.screen.told.number, stair.screen.session.day.point) == (4, 1)
+
+
+def test_numbers_on_the_screen_are_those_of_the_sum_by_hand(stair: Person) -> None:
+    # Piece 3: nails at 1 965 and 2 325 from the left corner, 2 634 and 2 631 above the floor (two slim hooks, 15
+    # from seat to nail): from the level line at 1 450 that is 1 184 and 1 181.
+    stair.begins()
+    press(KEY.Key_Right)
+    press(KEY.Key_Right)
+
+    def numbers() -> list[str]:
+        return [figure.number.replace("\u202f", "") for figure in stair.screen.told.figures]
+
+    assert stair.screen.told.number == 3
+    assert numbers() == ["1965", "1184"]
+    press(KEY.Key_Space)
+    assert numbers() == ["2325", "1181"]
+    assert "2631" in stair.screen.told.figures[1].note.replace("\u202f", "")
+    words = [seen.text.replace("\u202f", "") for seen in picture_of(stair.screen)[1]]
+    assert "2325" in words
+    assert "1181" in words
+
+
+def test_looking_about_changes_nothing(stair: Person) -> None:
+    stair.begins()
+    before = stair.project
+    for key, number in (
+        (KEY.Key_Right, 2),
+        (KEY.Key_Right, 3),
+        (KEY.Key_Left, 2),
+        (KEY.Key_Left, 1),
+        (KEY.Key_Left, 1),
+    ):
+        press(key)
+        assert stair.screen.told.number == number
+    assert stair.project is before
+    press(KEY.Key_Escape)
+    assert stair.desk.screen is None
+    assert stair.window.opened.is_clean
+
+
+def test_what_is_measured_on_the_ladder_is_kept_and_the_plan_may_follow(stair: Person) -> None:
+    stair.begins()
+    press(KEY.Key_Space)  # its only hole
+    press(KEY.Key_H)
+    panel = stair.screen.panel
+    assert isinstance(panel, TroublePanel)
+    press(KEY.Key_2)
+    assert "shorten" in panel.answers.text()  # too low on a wire (common practice)
+    press(KEY.Key_M)
+    # Planned at 1 300 from the left corner and 653 above the level line; found 2 further right, 4 lower.
+    type_in("1302")
+    press(KEY.Key_Return)
+    type_in("649")
+    assert panel.verdict.text() == "It hangs 4 too low."
+    press(KEY.Key_Return)
+    press(KEY.Key_Return)  # note it
+    key = stair.project.piece_by_number[1].key
+    assert key in stair.project.up()
+    (hole,) = stair.project.as_hung.holes
+    # The hook's seat is 18 below its hole: 2 103 − 4 above the floor.
+    assert (hole.x, round(hole.y)) == (1302, 2099)
+    was = stair.project.placement_by_piece[key]
+    press(KEY.Key_Return)  # the plan follows
+    now = stair.project.placement_by_piece[key]
+    assert (now.left - was.left, round(now.bottom - was.bottom)) == (2, -4)
+    assert stair.screen.panel is None
+    for _ in range(2):
+        press(KEY.Key_Backspace)
+    assert stair.project.placement_by_piece[key] == was
+    assert key not in stair.project.up()
+
+
+def test_a_piece_on_strips_is_measured_by_its_corner(sofa: Person) -> None:
+    sofa.begins()
+    while sofa.phase != "wait":
+        if sofa.phase == "press":
+            press(KEY.Key_Space)
+        sofa.space(seconds=30)
+    sofa.space(hours=1)
+    key = sofa.project.piece_by_number[3].key
+    planned = {item.piece: item.points for item in sofa.project.as_hung.items if item.piece == key}[key]
+    press(KEY.Key_H)
+    press(KEY.Key_M)
+    # Its lower left corner is planned 1 549 from the left corner and 400 below the level line.
+    type_in("1550")
+    press(KEY.Key_Tab)
+    type_in("-403")
+    press(KEY.Key_Return)
+    press(KEY.Key_Return)
+    (item,) = [item for item in sofa.project.as_hung.items if item.piece == key]
+    assert item.strips is not None and item.strips.reached == "hung"
+    assert [(x - px, y - py) for (x, y), (px, py) in zip(item.points, planned, strict=True)] == [(1, -3)] * len(planned)
+
+
+def test_the_packet_may_ask_for_another_wait(sofa: Person) -> None:
+    sofa.begins()
+    while sofa.phase != "wait":
+        if sofa.phase == "press":
+            press(KEY.Key_Space)
+        sofa.space(seconds=30)
+    press(KEY.Key_W)
+    assert isinstance(sofa.screen.panel, WaitPanel)
+    type_in("ninety")
+    press(KEY.Key_Return)
+    assert "not a number" in sofa.screen.panel.problem.text()
+    sofa.screen.panel.minutes.lineEdit().selectAll()
+    type_in("90")
+    press(KEY.Key_Return)
+    assert sofa.screen.panel is None
+    assert sofa.screen.session.course.wait == timedelta(minutes=90)
+    assert sofa.screen.told.clock is not None and sofa.screen.told.clock.number == "90"
+    press(KEY.Key_Backspace)
+    assert sofa.screen.session.course.wait == timedelta(hours=1)
+
+
+def test_the_clock_calls_while_the_full_screen_is_closed(sofa: Person, qtbot: QtBot) -> None:
+    sofa.begins()
+    while sofa.phase != "wait":
+        if sofa.phase == "press":
+            press(KEY.Key_Space)
+        sofa.space(seconds=30)
+    press(KEY.Key_Escape)
+    assert sofa.desk._timer.isActive()
+    assert abs(sofa.desk._timer.interval() - 3600_000) <= 1000
+    quiet = len(sofa.heard)
+    sofa.watch.goes_on(hours=1)
+    sofa.desk.call()  # what its timer calls
+    assert len(sofa.heard) == quiet + 1
+    assert sofa.window.notices.sentence(ABOUT).endswith("hang all.")
+    click(sofa.window.notices.links(ABOUT)[0])
+    qtbot.waitUntil(lambda: sofa.desk.screen is not None, timeout=3000)
+    assert sofa.phase == "hang"
+
+
+def test_an_hour_that_ends_sounds_until_somebody_answers(sofa: Person) -> None:
+    sofa.begins()
+    while sofa.phase != "wait":
+        if sofa.phase == "press":
+            press(KEY.Key_Space)
+        sofa.space(seconds=30)
+    sofa.looks(hours=1)
+    quiet = len(sofa.heard)
+    sofa.screen._again.timeout.emit()
+    assert len(sofa.heard) == quiet + 1
+    press(KEY.Key_Space)
+    assert not sofa.screen._again.isActive()
+
+
+# How it looks -----------------------------------------------------------------------------------------
+
+
+def tallest_figure(image: QImage, left: int, ink: QColor) -> int:
+    """Rows of the tallest run in which the ink's own colour is met, right of ``left``."""
+    tallest = run = 0
+    for y in range(image.height()):
+        if any(image.pixelColor(x, y) == ink for x in range(left, image.width(), 2)):
+            run += 1
+            tallest = max(tallest, run)
+        else:
+            run = 0
+    return tallest
+
+
+@pytest.mark.parametrize(("size", "percent"), [((1280, 720), 100), ((1280, 720), 150), ((1920, 1080), 100)])
+def test_figures_are_24_millimetres_high_on_the_glass(
+    stair: Person, qapp: QApplication, size: tuple[int, int], percent: int
+) -> None:
+    look = qapp.findChild(Theme)
+    assert isinstance(look, Theme)
+    look.set_text_percent(percent)
+    stair.begins()
+    stair.screen.resize(*size)
+    press(KEY.Key_Right)
+    press(KEY.Key_Right)
+    pixmap, _ = picture_of(stair.screen)
+    screen = stair.screen.screen()
+    # Where the words stand, right of both drawings.
+    rows = tallest_figure(pixmap.toImage(), round(size[0] * 0.45), look.colour("ink"))
+    assert rows / screen.physicalDotsPerInchY() * 25.4 >= 24.0
+    assert stair.screen.board.left_out == 0
+    look.set_text_percent(100)
+
+
+class SayingScreen:
+    """A screen that says something of itself."""
+
+    def __init__(self, dots: float) -> None:
+        self._dots = dots
+
+    def physicalDotsPerInchY(self) -> float:  # noqa: N802
+        return self._dots
+
+
+@pytest.mark.parametrize(
+    ("says", "taken"),
+    # 0 where the plug tells nothing; 12 and 2 000 from television sets that give the size of an aspect, not of glass.
+    [(127.0, 127.0), (0.0, USUAL_DOTS), (12.0, USUAL_DOTS), (2000.0, USUAL_DOTS), (float("nan"), USUAL_DOTS)],
+)
+def test_a_screen_that_tells_nonsense_is_not_believed(says: float, taken: float) -> None:
+    assert dots_per_inch(cast(QScreen, SayingScreen(says))) == taken
+    assert dots_per_inch(None) == USUAL_DOTS
+
+
+def test_everything_to_press_is_44_pixels_high(sofa: Person) -> None:
+    sofa.begins()
+    sofa.screen.resize(1280, 720)
+    phases = set()
+    for _ in range(60):
+        phases.add(sofa.phase)
+        QApplication.processEvents()
+        for button in sofa.screen.findChildren(LadderButton):
+            if button.isVisible():
+                assert min(button.width(), button.height()) >= 44, (sofa.phase, button.text())
+        if sofa.phase == "wait":
+            break
+        sofa.space(seconds=30)
+    assert phases == {"stick", "press", "wait"}
+
+
+def test_a_wall_without_pieces_says_so(start: list[Person], qtbot: QtBot, tmp_path: Path) -> None:
+    start.append(Person(qtbot, tmp_path, "empty-wall"))
+    person = start[0]
+    person.begins()
+    assert person.phase == "done"
+    assert "Nothing is to be hung" in person.screen.told.lead
+    press(KEY.Key_Return)
+    assert person.desk.screen is None
