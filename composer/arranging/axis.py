@@ -7,6 +7,7 @@ median of where its frames were; what it would come too near to is pushed along.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 SAME_MM = 1e-6
 
@@ -143,8 +144,8 @@ class AxisSolver:
         moved = self._pushed(group)
         if moved is None:
             return False
-        before = sum(abs(self.at[index] - self._wishes[index]) for index in moved)
-        after = sum(abs(at - self._wishes[index]) for index, at in moved.items())
+        before = fsum(abs(self.at[index] - self._wishes[index]) for index in moved)
+        after = fsum(abs(at - self._wishes[index]) for index, at in moved.items())
         if round(after - before, 6) > equation.worth:
             return False
         for index, at in moved.items():

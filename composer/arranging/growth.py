@@ -12,6 +12,7 @@ makes the same choice.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from math import fsum
 from typing import NamedTuple
 
 from composer.arranging.measures import EXACT_MM, LOOSE, NEAR_MISS_MM, UNEASY
@@ -141,8 +142,9 @@ class Growing:
     def _reach(self, box: Box) -> float:
         """How far out the frame's far corner lies, 1 = where the whole group should end."""
         (x, y), aspect = self.shape.focus, self.shape.aspect
-        across = (abs((box[0] + box[2]) / 2 - x) + (box[2] - box[0]) / 2) ** 2 / aspect
-        up = (abs((box[1] + box[3]) / 2 - y) + (box[3] - box[1]) / 2) ** 2 * aspect
+        across = abs((box[0] + box[2]) / 2 - x) + (box[2] - box[0]) / 2
+        up = abs((box[1] + box[3]) / 2 - y) + (box[3] - box[1]) / 2
+        across, up = across * across / aspect, up * up * aspect
         far = math.sqrt(across + up) if self.shape.round_ else math.sqrt(math.sqrt(across * across + up * up))
         return round(far / self.radius, 9)
 
@@ -294,7 +296,7 @@ def plain(box: Rectangle) -> Box:
 
 def radius_of(task: Task) -> float:
     """Half the side of a square of the area of all frames with their gaps, those that stay included, mm."""
-    area = task.grown_area + sum((box.width + task.gap) * (box.height + task.gap) for box in task.still_boxes)
+    area = task.grown_area + fsum((box.width + task.gap) * (box.height + task.gap) for box in task.still_boxes)
     return math.sqrt(area) / 2
 
 

@@ -1,6 +1,7 @@
 """Row, column and stair: pieces one after the other along one line."""
 
 from collections.abc import Callable, Sequence
+from math import fsum
 from random import Random
 
 from composer.arranging.growth import collides
@@ -36,7 +37,7 @@ def column(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> F
 
 def _along(task: Task, pattern: str, seed: int, control: Control) -> Found:
     upright = pattern == "column"
-    needed = sum(size.height if upright else size.width for size in task.sizes) + task.gap * (len(task.sizes) - 1)
+    needed = fsum(size.height if upright else size.width for size in task.sizes) + task.gap * (len(task.sizes) - 1)
     bounds = task.room.bounds
     there = bounds.height if upright else bounds.width
     if needed > there + 1e-6:
@@ -146,11 +147,11 @@ def middle_out(areas: Sequence[float]) -> list[int]:
 def line_cost(task: Task, layout: Layout) -> float:
     """What a line costs: near misses between neighbours, and how far its weight lies off the middle."""
     pairs = facing_pairs(layout, 2 * task.gap)
-    area = sum(box.width * box.height for box in layout)
+    area = fsum(box.width * box.height for box in layout)
     low, high = min(box.left for box in layout), max(box.right for box in layout)
     floor, top = min(box.bottom for box in layout), max(box.top for box in layout)
-    x = sum(box.width * box.height * box.centre[0] for box in layout) / area
-    y = sum(box.width * box.height * box.centre[1] for box in layout) / area
+    x = fsum(box.width * box.height * box.centre[0] for box in layout) / area
+    y = fsum(box.width * box.height * box.centre[1] for box in layout) / area
     aside = abs(x - (low + high) / 2) / (high - low) + abs(y - (floor + top) / 2) / (top - floor) / 3
     return len(near_misses(layout, pairs, task.gap)) + aside
 
@@ -182,8 +183,8 @@ def best_order(
 def _outward(order: Sequence[int], areas: Sequence[float]) -> float:
     """A little for big frames far from the middle."""
     middle = (len(order) - 1) / 2
-    total = sum(areas)
-    return 0.1 * sum(abs(place - middle) * areas[index] for place, index in enumerate(order)) / total / len(order)
+    total = fsum(areas)
+    return 0.1 * fsum(abs(place - middle) * areas[index] for place, index in enumerate(order)) / total / len(order)
 
 
 def stair(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Found:
@@ -203,7 +204,7 @@ def stair(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
                 "A stair of pieces needs 2; there is {count}.", "A stair of pieces needs 2; there are {count}.", count
             )
         )
-    long = sum(size.width for size in task.sizes) + task.gap * (count - 1)
+    long = fsum(size.width for size in task.sizes) + task.gap * (count - 1)
     run = min(x2, task.room.bounds.right) - max(x1, task.room.bounds.left)
 
     def climbing(order: Sequence[int], start: float = 0.0) -> Layout:

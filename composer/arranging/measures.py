@@ -10,6 +10,7 @@ import math
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import NamedTuple
 
 from composer.arranging.room import Axis
@@ -134,17 +135,17 @@ def measure(boxes: Sequence[Rectangle], gap: float) -> Measures:
     """All figures of one or more frames."""
     count = len(boxes)
     pairs = facing_pairs(boxes)
-    total = sum(pair.length for pair in pairs)
+    total = fsum(pair.length for pair in pairs)
     exact = [pair for pair in pairs if abs(pair.gap - gap) <= EXACT_MM]
-    open_length = sum(pair.length for pair in pairs if pair.gap > LOOSE * gap and pair.gap > gap + EXACT_MM)
+    open_length = fsum(pair.length for pair in pairs if pair.gap > LOOSE * gap and pair.gap > gap + EXACT_MM)
     uneasy = [pair for pair in pairs if gap + EXACT_MM < pair.gap < UNEASY * gap]
     misses = {(one.first, one.second) for one in near_misses(boxes, pairs, gap)}
-    exact_length = sum(pair.length for pair in exact)
+    exact_length = fsum(pair.length for pair in exact)
     degrees = max(1, 2 * count - 2)
     box = box_around(boxes)
-    area = sum(one.width * one.height for one in boxes)
-    grown = sum((one.width + gap) * (one.height + gap) for one in boxes)
-    centroid = [sum(one.width * one.height * one.centre[axis] for one in boxes) / area for axis in (0, 1)]
+    area = fsum(one.width * one.height for one in boxes)
+    grown = fsum((one.width + gap) * (one.height + gap) for one in boxes)
+    centroid = [fsum(one.width * one.height * one.centre[axis] for one in boxes) / area for axis in (0, 1)]
     return Measures(
         count=count,
         exact_share=exact_length / total if total else 1.0,
@@ -204,13 +205,13 @@ def _parts(count: int, tied: Sequence[tuple[int, int]]) -> int:
 def _big_in_the_middle(boxes: Sequence[Rectangle], box: Rectangle) -> float:
     x, y = box.centre
     distances = [
-        math.sqrt(((one.centre[0] - x) / box.width) ** 2 + ((one.centre[1] - y) / box.height) ** 2) for one in boxes
+        _away(((one.centre[0] - x) / box.width, (one.centre[1] - y) / box.height), (0.0, 0.0)) for one in boxes
     ]
-    plain = sum(distances) / len(boxes)
+    plain = fsum(distances) / len(boxes)
     if plain < 1e-9:
         return 1.0
     areas = [one.width * one.height for one in boxes]
-    return sum(area * away for area, away in zip(areas, distances, strict=True)) / sum(areas) / plain
+    return fsum(area * away for area, away in zip(areas, distances, strict=True)) / fsum(areas) / plain
 
 
 def hull_area(boxes: Sequence[Rectangle]) -> float:
@@ -226,7 +227,7 @@ def hull_area(boxes: Sequence[Rectangle]) -> float:
         return kept[:-1]
 
     hull = chain(points) + chain(points[::-1])
-    return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(hull, hull[1:] + hull[:1], strict=True))) / 2
+    return abs(fsum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(hull, hull[1:] + hull[:1], strict=True))) / 2
 
 
 def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
@@ -242,7 +243,7 @@ def distance(one: Sequence[Rectangle], other: Sequence[Rectangle]) -> float:
     if not one:
         return 0.0
     boxes = (box_around(one), box_around(other))
-    diagonal = sum(math.sqrt(box.width**2 + box.height**2) for box in boxes) / 2
+    diagonal = fsum(_away((box.width, box.height), (0.0, 0.0)) for box in boxes) / 2
     first = _centred(one, boxes[0], 1.0)
     alike: dict[tuple[float, float], list[int]] = {}
     for index, box in enumerate(one):
@@ -264,7 +265,8 @@ def _centred(boxes: Sequence[Rectangle], around: Rectangle, side: float) -> list
 
 
 def _away(one: tuple[float, float], other: tuple[float, float]) -> float:
-    return math.sqrt((one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2)
+    across, up = one[0] - other[0], one[1] - other[1]
+    return math.sqrt(across * across + up * up)
 
 
 def cheapest_matching(costs: Sequence[Sequence[float]]) -> float:
@@ -299,7 +301,7 @@ def cheapest_matching(costs: Sequence[Sequence[float]]) -> float:
         while column:
             row_of[column] = row_of[came_from[column]]
             column = came_from[column]
-    return sum(costs[row_of[j] - 1][j - 1] for j in range(1, count + 1))
+    return fsum(costs[row_of[j] - 1][j - 1] for j in range(1, count + 1))
 
 
 Score = Callable[[Sequence[Rectangle]], float]

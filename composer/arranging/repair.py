@@ -74,4 +74,5 @@ def _taken_out(layout: Layout, dice: Random) -> set[int]:
 
 
 def _away(box: Rectangle, x: float, y: float) -> float:
-    return round((box.centre[0] - x) ** 2 + (box.centre[1] - y) ** 2, 6)
+    across, up = box.centre[0] - x, box.centre[1] - y
+    return round(across * across + up * up, 6)

@@ -9,6 +9,7 @@ needed, so every machine decides alike).
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 from random import Random
 
 from composer.arranging.searching import Control, below, by_size, shuffled
@@ -94,7 +95,7 @@ def blocks(
 ) -> list[Layout]:
     """The most compact blocks found, the best first, their lower left corners at the origin."""
     widths, heights = [size.width + gap for size in sizes], [size.height + gap for size in sizes]
-    area = sum(width * height for width, height in zip(widths, heights, strict=True))
+    area = fsum(width * height for width, height in zip(widths, heights, strict=True))
     count = len(sizes)
     widest = max(widths)
     kept: dict[tuple[tuple[float, float], ...], float] = {}
@@ -129,7 +130,8 @@ def blocks(
             if done % CHECK_EVERY == 0:
                 control.step(done, steps)
             done += 1
-            threshold = 0.06 * (1 - step / length) ** 2
+            left = 1 - step / length
+            threshold = 0.06 * left * left
             tried, tried_width = list(order), free_width
             move = dice.random()
             if move < 0.4 and count > 1:

@@ -1,6 +1,7 @@
 """Rows and grid: pieces in rows one above the other."""
 
 from collections.abc import Iterator, Sequence
+from math import fsum
 from random import Random
 
 from composer.arranging.measures import Measures, measure
@@ -117,7 +118,7 @@ def _shared_rows(task: Task, many: int, dice: Random, control: Control, steps: i
 
 
 def _long(task: Task, row: Sequence[int]) -> float:
-    return sum(task.sizes[index].width for index in row) + task.gap * max(0, len(row) - 1)
+    return fsum(task.sizes[index].width for index in row) + task.gap * max(0, len(row) - 1)
 
 
 def _cost_of_rows(task: Task, shared: Sequence[Sequence[int]]) -> float:
@@ -245,5 +246,5 @@ def _in_cells(task: Task, order: Sequence[int], across: int) -> tuple[Layout, fl
             )
             left += widths[column] + task.gap
         bottom += heights[row] + task.gap
-    use = sum(size.width * size.height for size in sizes) / (sum(widths) * sum(heights))
+    use = fsum(size.width * size.height for size in sizes) / (fsum(widths) * fsum(heights))
     return tuple(boxes[index] for index in range(len(order))), use, slack

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from hashlib import sha256
+from math import fsum
 from typing import NamedTuple
 
 from composer.arranging.room import Room, free_intervals
@@ -89,7 +90,7 @@ class Task:
     @cached_property
     def grown_area(self) -> float:
         """Area of all frames to be hung, each with half a gap around it, mm²."""
-        return sum((size.width + self.gap) * (size.height + self.gap) for size in self.sizes)
+        return fsum((size.width + self.gap) * (size.height + self.gap) for size in self.sizes)
 
     @cached_property
     def focus(self) -> tuple[float, float]:
