@@ -21,6 +21,7 @@ from composer.desktop.open_project import Change, OpenProject
 from composer.model import Project
 from composer.projectfile.errors import Locked, ProjectFileError
 from composer.projectfile.lock import ProjectLock
+from composer.projectfile.picture_links import counted_from
 
 DELAY_MS = 2000
 
@@ -86,7 +87,11 @@ class Recovery(QObject):
             return
         path = self._opened.path
         note = {"original": str(path) if path is not None else None, "digest": self._opened.digest, "pid": os.getpid()}
-        self._writing = threading.Thread(target=self._write, args=(self._opened.project, json.dumps(note)), daemon=True)
+        project = self._opened.project
+        if path is None:
+            # Opened again from another folder, pictures must still be found.
+            project = counted_from(project, self._opened.folder, None)
+        self._writing = threading.Thread(target=self._write, args=(project, json.dumps(note)), daemon=True)
         self._writing.start()
 
     def _write(self, project: Project, note: str) -> None:

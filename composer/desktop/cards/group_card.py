@@ -101,7 +101,7 @@ class GroupCard(Card):
     def _build_space(self, column: QVBoxLayout) -> None:
         self.axis = Segments(say("Along"), [("x", say("Across")), ("y", say("Down"))])
         self.by = Segments(say("By"), [("gaps", say("gaps")), ("centres", say("centres"))])
-        self.axis.set_value("x")
+        self.axis.set_value(self._roomier_axis())
         self.by.set_value("gaps")
         column.addWidget(FieldRow((say("Along"), self.axis), (say("By"), self.by)))
         self.within = ChoiceField(say("Between"), [])
@@ -123,6 +123,14 @@ class GroupCard(Card):
             field.committed.connect(self._show_space)
         self._fill_within()
         self._show_space()
+
+    def _roomier_axis(self) -> str:
+        """Across, unless they only have room up and down: then they hang below each other."""
+        places, box = self._hung().values(), self._box()
+        if box is None:
+            return "x"
+        free = (box.width - sum(place.width for place in places), box.height - sum(place.height for place in places))
+        return "y" if free[0] < 0 <= free[1] else "x"
 
     def _fill_within(self) -> None:
         if not hasattr(self, "within"):
