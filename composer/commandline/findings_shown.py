@@ -7,14 +7,12 @@ from typing import TYPE_CHECKING, Any
 from composer.findings import sentences
 from composer.findings.cache import FindingsCache
 from composer.model import Finding, Picture, Project
+from composer.paper.unprintable import unprintable
 from composer.texts import say
 from composer.units import LengthStyle
 
 if TYPE_CHECKING:
     from composer.commandline.pictures_read import Read
-
-_IN_EVERY_FONT = 0x250
-"""Latin letters with their accents lie below; the paper's typeface has them all, so it need not be read."""
 
 
 def style_of(project: Project) -> LengthStyle:
@@ -25,7 +23,7 @@ def style_of(project: Project) -> LengthStyle:
 def found(project: Project, folder: Path, arrangement: str | None = None) -> tuple[Finding, ...]:
     """All findings, those that need the paper's typeface and the pictures' files included."""
     if all(piece.current_use is None for piece in project.pieces):
-        return FindingsCache(_unprintable).check(project, arrangement)
+        return FindingsCache(unprintable).check(project, arrangement)
     from composer.commandline.pictures_read import read_pictures
 
     return found_in(read_pictures(project, folder), arrangement)
@@ -40,15 +38,7 @@ def found_in(read: "Read", arrangement: str | None = None) -> tuple[Finding, ...
             return seen.refused
         return seen.state if seen.state in ("missing", "changed") else ""
 
-    return FindingsCache(_unprintable, state).check(read.project, arrangement)
-
-
-def _unprintable(text: str) -> str:
-    if all(sign >= " " and ord(sign) < _IN_EVERY_FONT for sign in text):
-        return ""
-    from composer.paper.type_metrics import missing_glyphs
-
-    return "".join(missing_glyphs(text))
+    return FindingsCache(unprintable, state).check(read.project, arrangement)
 
 
 def lines_of(findings: Iterable[Finding], project: Project) -> list[str]:

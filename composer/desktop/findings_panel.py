@@ -177,9 +177,10 @@ class FindingsPanel(QWidget):
         project = self._opened.shown
         from composer.findings import sentences
         from composer.findings.cache import FindingsCache
+        from composer.paper.unprintable import unprintable
 
         if self._cache is None:
-            self._cache = FindingsCache()
+            self._cache = FindingsCache(unprintable)
         found = self._cache.check(project)
         if found == self.findings and self.rows.count() == len(found):
             return
