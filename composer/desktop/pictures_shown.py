@@ -7,10 +7,12 @@ dropped. What cannot be read simply is not shown: the findings say so.
 from __future__ import annotations
 
 import logging
+from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import wait as wait_for
 from dataclasses import dataclass
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QRectF, QRunnable, Qt, QThreadPool, QTimer, Signal
+from PySide6.QtCore import QObject, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QImage, QPainter, QPixmap
 
 from composer.desktop.open_project import OpenProject
@@ -57,8 +59,10 @@ class PicturesShown(QObject):
         self._wanted: dict[Key, Wanted] = {}
         self._pixmaps: dict[Key, QPixmap] = {}
         self._by_look: dict[Wanted, QPixmap] = {}
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(2)
+        # Python's own threads: QRunnable.create lost its function's reference now and then, and with it the
+        # program (PySide6 6.11.3, one start in six with seven pictures).
+        self._pool = ThreadPoolExecutor(2, thread_name_prefix="pictures")
+        self._asked: set[Future[None]] = set()
         self._stopped = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -120,7 +124,9 @@ class PicturesShown(QObject):
                 except RuntimeError:
                     return  # the window has gone meanwhile
 
-        self._pool.start(QRunnable.create(run))
+        asked = self._pool.submit(run)
+        self._asked.add(asked)
+        asked.add_done_callback(self._asked.discard)
 
     def _on_made(self, key: Key, wanted: Wanted, image: QImage) -> None:
         if self._wanted.get(key) != wanted:
@@ -134,14 +140,13 @@ class PicturesShown(QObject):
         """No more pictures; before the window goes."""
         self._stopped = True
         self._timer.stop()
-        self._pool.clear()
-        self._pool.waitForDone()
+        self._pool.shutdown(wait=True, cancel_futures=True)
 
     def wait(self) -> None:
         """Until everything asked for is there."""
         self._timer.stop()
         self.look()
-        self._pool.waitForDone()
+        wait_for(set(self._asked))
 
 
 def shown_part(wanted: Wanted, folder: Path | None) -> QImage | None:
