@@ -15,7 +15,7 @@ from composer.resources import sample
 from composer.texts import say
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QDialog, QWidget
+    from PySide6.QtWidgets import QDialog, QMessageBox, QWidget
 
     from composer.desktop.main_window import MainWindow
     from composer.desktop.recovery import Left
@@ -59,13 +59,7 @@ class Ask:
         from PySide6.QtWidgets import QMessageBox
 
         buttons = QMessageBox.StandardButton
-        box = QMessageBox(parent)
-        box.setIcon(QMessageBox.Icon.Question)
-        box.setText(say("Save the changes to “{name}”?", name=name))
-        box.setInformativeText(say("Without saving they are gone."))
-        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
-        box.setDefaultButton(buttons.Save)
-        chosen = box.exec()
+        chosen = save_question(parent, name).exec()
         return "save" if chosen == buttons.Save else "discard" if chosen == buttons.Discard else "cancel"
 
     def yes(self, parent: QWidget, question: str, do: str) -> bool:
@@ -92,6 +86,20 @@ class Ask:
 
         text, ok = QInputDialog.getText(parent, title, label)
         return text if ok else None
+
+
+def save_question(parent: QWidget, name: str) -> QMessageBox:
+    """The question of every desktop program, with its platform's three buttons."""
+    from PySide6.QtWidgets import QMessageBox
+
+    buttons = QMessageBox.StandardButton
+    box = QMessageBox(parent)
+    box.setIcon(QMessageBox.Icon.Question)
+    box.setText(say("Save the changes to “{name}”?", name=name))
+    box.setInformativeText(say("Without saving they are gone."))
+    box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
+    box.setDefaultButton(buttons.Save)
+    return box
 
 
 class Files:

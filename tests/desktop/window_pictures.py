@@ -258,6 +258,22 @@ def _manual(window: MainWindow) -> QWidget:
     return show_manual(window)
 
 
+def _question(window: MainWindow) -> QWidget:
+    from composer.desktop.files import save_question
+
+    box = save_question(window, "Over the sofa.wallwright")
+    box.show()
+    return box
+
+
+def _about(window: MainWindow) -> QWidget:
+    from composer.desktop.manual import about_box
+
+    box = about_box(window)
+    box.show()
+    return box
+
+
 def _nothing(window: MainWindow) -> None:
     """As it opens."""
 
@@ -293,6 +309,8 @@ PICTURES: tuple[Picture, ...] = (
     Picture("read-only", _read_only),
     Picture("recovery-offer", _recovered),
     Picture("manual", _manual),
+    Picture("question-dark", _question, scheme="dark"),
+    Picture("about", _about),
 )
 
 
