@@ -7,8 +7,6 @@ dropped. What cannot be read simply is not shown: the findings say so.
 from __future__ import annotations
 
 import logging
-from concurrent.futures import Future, ThreadPoolExecutor
-from concurrent.futures import wait as wait_for
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,6 +14,7 @@ from PySide6.QtCore import QObject, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QImage, QPainter, QPixmap
 
 from composer.desktop.open_project import OpenProject
+from composer.desktop.workers import Workers
 from composer.model import Crop, Key, Piece, Project
 
 SIDE = 1024
@@ -59,10 +58,7 @@ class PicturesShown(QObject):
         self._wanted: dict[Key, Wanted] = {}
         self._pixmaps: dict[Key, QPixmap] = {}
         self._by_look: dict[Wanted, QPixmap] = {}
-        # Python's own threads: QRunnable.create lost its function's reference now and then, and with it the
-        # program (PySide6 6.11.3, one start in six with seven pictures).
-        self._pool = ThreadPoolExecutor(2, thread_name_prefix="pictures")
-        self._asked: set[Future[None]] = set()
+        self._workers = Workers(2)
         self._stopped = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -124,9 +120,7 @@ class PicturesShown(QObject):
                 except RuntimeError:
                     return  # the window has gone meanwhile
 
-        asked = self._pool.submit(run)
-        self._asked.add(asked)
-        asked.add_done_callback(self._asked.discard)
+        self._workers.start(run)
 
     def _on_made(self, key: Key, wanted: Wanted, image: QImage) -> None:
         if self._wanted.get(key) != wanted:
@@ -140,13 +134,13 @@ class PicturesShown(QObject):
         """No more pictures; before the window goes."""
         self._stopped = True
         self._timer.stop()
-        self._pool.shutdown(wait=True, cancel_futures=True)
+        self._workers.stop()
 
     def wait(self) -> None:
         """Until everything asked for is there."""
         self._timer.stop()
         self.look()
-        wait_for(set(self._asked))
+        self._workers.wait()
 
 
 def shown_part(wanted: Wanted, folder: Path | None) -> QImage | None:

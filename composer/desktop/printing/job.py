@@ -5,11 +5,14 @@ from __future__ import annotations
 import logging
 import threading
 from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import wait as wait_for
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from PySide6.QtCore import QObject, Signal
 
+from composer.desktop.workers import Workers
 from composer.model import Project
 from composer.paper.kinds import ECONOMIES, NotBuiltYet, NothingToPrint, PaperOptions, PaperResult, build
 from composer.paper.sheet_request import SheetTooSmall
@@ -32,6 +35,37 @@ class Built:
         return None if self.result is None else len(self.result.document.pages)
 
 
+class Threads:
+    """One thread of Python's own that does what it is given, in order.
+
+    Not Qt's pool: QRunnable.create loses its function's reference now and then, and with it the program
+    (PySide6 6.11.3).
+    """
+
+    def __init__(self, name: str) -> None:
+        self._pool = ThreadPoolExecutor(1, thread_name_prefix=name)
+        self._asked: set[Future[None]] = set()
+
+    def start(self, do: Callable[[], None]) -> None:
+        """After what was given before."""
+        asked = self._pool.submit(do)
+        self._asked.add(asked)
+        asked.add_done_callback(self._asked.discard)
+
+    def forget(self) -> None:
+        """Drops what has not begun yet."""
+        for asked in set(self._asked):
+            asked.cancel()
+
+    def wait(self) -> None:
+        """Until everything given is done."""
+        wait_for(set(self._asked))
+
+    def stop(self) -> None:
+        """Drops the rest, waits for what runs, and ends."""
+        self._pool.shutdown(wait=True, cancel_futures=True)
+
+
 class PaperJob(QObject):
     """Builds one kind of paper, and then the other economies to compare their sheet counts.
 
@@ -47,14 +81,13 @@ class PaperJob(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._generation = 0
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        self._workers = Workers(1)
         self._done.connect(self._on_done)
 
     def ask(self, project: Project, kind: str, options: PaperOptions) -> None:
         """Builds this; what was asked before is no longer wanted."""
         self._generation += 1
-        self._pool.clear()
+        self._workers.clear()
 
         mine = self._generation
         others = [economy for economy in ECONOMIES if economy != options.economy] if kind == "templates" else []
@@ -65,19 +98,19 @@ class PaperJob(QObject):
     def stop(self) -> None:
         """Waits for what runs and drops the rest; before the window goes."""
         self._generation += 1
-        self._pool.clear()
-        self._pool.waitForDone()
+        self._workers.clear()
+        self._workers.wait()
 
     def wait(self) -> None:
         """Waits until everything asked for is built."""
-        self._pool.waitForDone()
+        self._workers.wait()
 
     def _start(self, generation: int, project: Project, kind: str, options: PaperOptions, *, main: bool) -> None:
         def run() -> None:
             if generation == self._generation:
                 self._done.emit(made(generation, project, kind, options), main)
 
-        self._pool.start(QRunnable.create(run))
+        self._workers.start(run)
 
     def _on_done(self, answer: Built, main: bool) -> None:
         if answer.generation != self._generation:
@@ -109,8 +142,7 @@ class SaveJob(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        self._workers = Workers(1)
         self._stop = threading.Event()
         self.was_cancelled = False
 
@@ -122,7 +154,7 @@ class SaveJob(QObject):
         def run() -> None:
             self.finished.emit(self._written(make, path))
 
-        self._pool.start(QRunnable.create(run))
+        self._workers.start(run)
 
     def cancel(self) -> None:
         """Stops before the next page; nothing is written."""
@@ -130,7 +162,11 @@ class SaveJob(QObject):
 
     def wait(self) -> None:
         """Waits until it is done."""
-        self._pool.waitForDone()
+        self._workers.wait()
+
+    def stop(self) -> None:
+        """Ends; nothing can be started any more."""
+        self._threads.stop()
 
     def _written(self, make: Callable[[Callable[[int, int], bool]], bytes], path: Path) -> str:
         from composer.paper.pdf import Cancelled
