@@ -5,8 +5,6 @@ from __future__ import annotations
 import logging
 import threading
 from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
-from concurrent.futures import wait as wait_for
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -33,37 +31,6 @@ class Built:
     def sheets(self) -> int | None:
         """Pages, None where there is no paper."""
         return None if self.result is None else len(self.result.document.pages)
-
-
-class Threads:
-    """One thread of Python's own that does what it is given, in order.
-
-    Not Qt's pool: QRunnable.create loses its function's reference now and then, and with it the program
-    (PySide6 6.11.3).
-    """
-
-    def __init__(self, name: str) -> None:
-        self._pool = ThreadPoolExecutor(1, thread_name_prefix=name)
-        self._asked: set[Future[None]] = set()
-
-    def start(self, do: Callable[[], None]) -> None:
-        """After what was given before."""
-        asked = self._pool.submit(do)
-        self._asked.add(asked)
-        asked.add_done_callback(self._asked.discard)
-
-    def forget(self) -> None:
-        """Drops what has not begun yet."""
-        for asked in set(self._asked):
-            asked.cancel()
-
-    def wait(self) -> None:
-        """Until everything given is done."""
-        wait_for(set(self._asked))
-
-    def stop(self) -> None:
-        """Drops the rest, waits for what runs, and ends."""
-        self._pool.shutdown(wait=True, cancel_futures=True)
 
 
 class PaperJob(QObject):
@@ -98,8 +65,7 @@ class PaperJob(QObject):
     def stop(self) -> None:
         """Waits for what runs and drops the rest; before the window goes."""
         self._generation += 1
-        self._workers.clear()
-        self._workers.wait()
+        self._workers.stop()
 
     def wait(self) -> None:
         """Waits until everything asked for is built."""
@@ -166,7 +132,7 @@ class SaveJob(QObject):
 
     def stop(self) -> None:
         """Ends; nothing can be started any more."""
-        self._threads.stop()
+        self._workers.stop()
 
     def _written(self, make: Callable[[Callable[[int, int], bool]], bytes], path: Path) -> str:
         from composer.paper.pdf import Cancelled
