@@ -77,6 +77,11 @@ class Output(QObject):
         """Until nothing is being written."""
         self._save.wait()
 
+    def stop(self) -> None:
+        """Cancels, and ends for good; before the window goes."""
+        self.cancel()
+        self._save.stop()
+
     def _print_one(self) -> None:
         run = self._run
         if run is None:

@@ -289,8 +289,7 @@ class PrintingWindow(QDialog):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Nothing goes on behind a closed window."""
-        self.output.cancel()
-        self.output.wait()
+        self.output.stop()
         self._job.stop()
         super().closeEvent(event)
 
