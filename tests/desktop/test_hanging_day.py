@@ -214,7 +214,7 @@ def test_a_whole_day_of_strips_by_keys_with_a_restart_in_the_hour(sofa: Person) 
 
 def test_nails_piece_by_piece_and_a_step_taken_back(stair: Person) -> None:
     stair.begins()
-    order = []
+    order: list[int | None] = []
     while stair.phase == "nails":
         number = stair.screen.told.number
         if not order or order[-1] != number:

@@ -180,7 +180,7 @@ class WallCard(Card):
         column.addWidget(self._obstacles)
 
     def _build_cables(self, column: QVBoxLayout) -> None:
-        regions = [("none", say("none shown")), ("uk", "BS 7671"), ("us", say("United States"))]
+        regions = [("none", say("switches and sockets")), ("uk", "BS 7671"), ("us", say("United States"))]
         rule = ChoiceField(say("Cable rule"), regions)
 
         def make(value: Any, gesture: int) -> Edit:
@@ -221,7 +221,7 @@ class WallCard(Card):
         things = say_many("{count} thing with a margin to keep.", "{count} things, each with a margin to keep.", count)
         self.sections["obstacles"].head.set_sentence(things if count else say("Nothing in the way."))
         region = {
-            "none": say("No cable rule chosen."),
+            "none": say("Bands run from switches and sockets."),
             "uk": say("Bands by BS 7671 are asked about."),
             "us": say("Bands by US practice are asked about."),
         }

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGraphicsScene
 
 from composer.catalogue import catalogue as catalogues
 from composer.desktop.open_project import Change, OpenProject, existing
+from composer.desktop.room.cable_bands import CableBands
 from composer.desktop.room.chalk import ChalkMarks
 from composer.desktop.room.coordinates import FLOOR_GAP_MM, FLOOR_PADDING_MM, lay_out_floor, rect_to_scene
 from composer.desktop.room.distances import Distances
@@ -55,6 +56,7 @@ class RoomScene(QGraphicsScene):
         self._lines = (self._eye, self._middle, self._nosing)
         for item in (self._ground, *self._lines):
             self.addItem(item)
+        self.cables = CableBands(self, self._lines)
         self.chalk = ChalkMarks(self)
         self.distances = Distances(self)
         self.overlaps = Overlaps(self, Z_OVERLAP_AT_REST)
@@ -111,6 +113,8 @@ class RoomScene(QGraphicsScene):
             if (wall := self.wall) is not None:
                 self._show_ground(after, wall)
         moved = change.pieces.changed | change.placements.keys
+        if change.placements.keys and (wall := self.wall) is not None:
+            self.cables.show_wall(after, wall)
         self._show_pieces(after, moved if not self._floor_moved else set(after.piece_by_key))
         self._show_overlaps()
 
@@ -137,6 +141,7 @@ class RoomScene(QGraphicsScene):
         span = upright_span(wall.corners, width / 2) or (0.0, float(wall.height.mm))
         self._middle.show_line([(width / 2, span[1]), (width / 2, span[0])], say("wall middle"))
         self._nosing.show_line(wall.nosing or (), say("nosing line"), within)
+        self.cables.show_wall(project, wall)
         self._show_obstacles(project, wall)
         self._show_pieces(project, {*project.piece_by_key, *self.items_by_key})
         self._show_overlaps()

@@ -229,6 +229,11 @@ class LineItem(QGraphicsItem):
         self.prepareGeometryChange()
         self._place_name()
 
+    @property
+    def name_box(self) -> QRectF:
+        """Where its name stands, scene mm; empty while it is not shown."""
+        return self._name if self.isVisible() else QRectF()
+
     def boundingRect(self) -> QRectF:
         """The line and its name."""
         return QPolygonF(self._points).boundingRect().adjusted(-2, -2, 2, 2).united(self._name)
