@@ -137,7 +137,7 @@ def keeping(edit: Edit, text: str | None = None, merge: MergeKey | None = None) 
     """
 
     def run(current: Project) -> Project:
-        relations = current.arrangement.relations
+        relations = _intended(current)
         after = edit.run(current)
         if after is current or not relations:
             return after
@@ -150,13 +150,21 @@ def keeping(edit: Edit, text: str | None = None, merge: MergeKey | None = None) 
     return Edit(edit.text if text is None else text, run, edit.merge if merge is None else merge)
 
 
+def _intended(project: Project) -> tuple[Relation, ...]:
+    """Stored relations first, then those that hold besides: a wall laid out by hand has gaps and lines too."""
+    full = project
+    for wall in project.walls:
+        full = with_intent(full, wall.key)
+    return (*project.arrangement.relations, *full.arrangement.relations)
+
+
 def swap_keeping(project: Project, one: Key, other: Key) -> Edit:
     """Two pieces change places and the arrangement is solved anew for their sizes."""
     exchanged = {one: other, other: one}
     inner = swap(project, one, other)
 
     def run(current: Project) -> Project:
-        relations = tuple(_renamed(relation, exchanged) for relation in current.arrangement.relations)
+        relations = tuple(_renamed(relation, exchanged) for relation in _intended(current))
         after = inner.run(current)
         if after is current:
             return after

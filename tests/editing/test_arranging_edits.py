@@ -213,3 +213,18 @@ def test_a_group_over_a_sofa_is_put_at_a_height_above_it() -> None:
     assert min(box.bottom for box in boxes(after).values()) == pytest.approx(1080)
     with pytest.raises(EditRefused):
         shift_group("w200", above_mm=20).run(hung)  # a sofa keeps 150 mm free
+
+
+def test_the_gap_of_a_wall_laid_out_by_hand_changes_too() -> None:
+    start = project(3)
+    at, spots = 1000.0, {}
+    for piece in start.pieces:
+        spots[piece.key] = Spot("w200", at, 1300.0)
+        at += piece.size_mm()[0] + 50
+    hung = put(start, spots).run(start)
+    after = boxes(keeping(set_gap(Length.of_mm(60))).run(hung))
+    assert after["p2"].left - after["p1"].right == pytest.approx(60)
+    assert after["p3"].left - after["p2"].right == pytest.approx(60)
+    assert {box.bottom for box in after.values()} == {1300.0}
+    # Its middle stays: two gaps of 10 mm more, 10 to each side.
+    assert after["p1"].left == pytest.approx(990)
