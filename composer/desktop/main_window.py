@@ -402,6 +402,7 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self.findings.stop()
+        self._hint_timer.stop()
         self.settings.keep_splitter_sizes("across", self._screen_name(), self.across.sizes())
         self.settings.window_geometry = self.saveGeometry()
         self.settings.write()
