@@ -60,12 +60,15 @@ def edit(file: str, times: int) -> int:
             application.processEvents()
         window.opened.stack.clear()
 
-    turn(max(times // 10, 20))
+    turn(50)
+    window.pictures.wait()  # what is loaded on first need is loaded by now
+    turn(max(times // 10, 100))
     before, size = _living(), _size_kb()
     turn(times)
     after = _living()
     print(before, after, _size_kb() - size, "same" if window.opened.project == first else "other")
     window.recovery.discard()
+    window.close()
     return 0
 
 
