@@ -7,6 +7,7 @@ from random import Random
 from composer.arranging.growth import Shape, grow
 from composer.arranging.measures import Measures
 from composer.arranging.repair import repaired
+from composer.arranging.room import kept_apart
 from composer.arranging.searching import Control, by_size
 from composer.arranging.settling import Found, Unsuited, free_height, misplaced, settled, wanted_shape, with_still
 from composer.arranging.skyline import Band, blocks, stretched
@@ -78,8 +79,22 @@ def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
         dice=dice,
         control=control.part(0.7, 1),
     )
+    if len({size[1:] for size in task.sizes}) == 1:
+        centred = _rows_centred(better)
+        if kept_apart(centred, task.gap):
+            better = settled(task, centred) or better
     placed_again = settled(task, better) or better
     return Found("block", placed_again, seed, steps)
+
+
+def _rows_centred(layout: Layout) -> Layout:
+    """Rows of pieces all alike, a shorter one moved to the middle: two over three stand over the gaps."""
+    middle = box_around(layout).centre[0]
+    shifts = {}
+    for bottom in {box.bottom for box in layout}:
+        row = [box for box in layout if box.bottom == bottom]
+        shifts[bottom] = middle - box_around(row).centre[0]
+    return tuple(box.moved(shifts[box.bottom], 0) for box in layout)
 
 
 def _settled_ones(task: Task, layouts: Iterable[Layout]) -> list[Layout]:

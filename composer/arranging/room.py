@@ -240,3 +240,8 @@ def near_values(values: Sequence[float], low: float, high: float) -> Sequence[fl
     first = bisect_left(values, low)
     last = bisect_left(values, high, lo=first)
     return values[first:last]
+
+
+def kept_apart(boxes: Sequence[Rectangle], gap: float) -> bool:
+    """Whether every two frames keep the gap in one direction."""
+    return all(apart(one, other, gap) for place, one in enumerate(boxes) for other in boxes[:place])

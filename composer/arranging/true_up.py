@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from composer.arranging.axis import AxisSolver, Equation, Infeasible, Separation
 from composer.arranging.measures import FACING_MM
-from composer.arranging.room import Room, apart, free_intervals
+from composer.arranging.room import Room, free_intervals
 from composer.geometry.rectangle import Rectangle
 
 MOST_MM = 60.0
@@ -314,8 +314,3 @@ def _hidden(boxes: Sequence[Rectangle], first: int, second: int, axis: int) -> b
         if min(high, third[side + 2]) - max(low, third[side]) > (high - low) - FACING_MM:
             return True
     return False
-
-
-def kept_apart(boxes: Sequence[Rectangle], gap: float) -> bool:
-    """Whether every two frames keep the gap in one direction."""
-    return all(apart(one, other, gap) for place, one in enumerate(boxes) for other in boxes[:place])

@@ -219,3 +219,10 @@ def test_a_row_is_carried_on_beside_what_hangs() -> None:
     together = sorted([*layout, *(one.box for one in still)])
     assert [b.left - a.right for a, b in pairwise(together)] == pytest.approx([50] * 5)
     assert [box.centre[1] for box in layout] == pytest.approx([1550] * 4)
+
+
+def test_a_block_of_five_alike_has_two_in_the_middle_over_three() -> None:
+    # Seen in a picture: the two stood over the left end.
+    layout = sorted(arrange(Task(sizes_of(*[(300, 400)] * 5), PLAIN, 50, 1450), "block", effort=0.1).layout)
+    centres = sorted(round(box.centre[0] - 2100) for box in layout)
+    assert centres == [-350, -175, 0, 175, 350]
