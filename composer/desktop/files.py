@@ -42,6 +42,13 @@ class Ask:
         chosen, _ = QFileDialog.getOpenFileNames(parent, title, "", kinds)
         return [Path(path) for path in chosen]
 
+    def folder(self, parent: QWidget, title: str) -> Path | None:
+        """Which folder."""
+        from PySide6.QtWidgets import QFileDialog
+
+        chosen = QFileDialog.getExistingDirectory(parent, title)
+        return Path(chosen) if chosen else None
+
     def run(self, dialog: QDialog) -> None:
         """Shows a dialog of our own until it is closed."""
         dialog.exec()

@@ -26,23 +26,33 @@ class NoticeBar(QWidget):
         self._column.setSpacing(0)
         self.hide()
 
-    def show_notice(self, about: str, sentence: str, answers: Sequence[tuple[str, Do]] = ()) -> None:
+    def show_notice(
+        self, about: str, sentence: str, answers: Sequence[tuple[str, Do]] = (), *, can_close: bool = True
+    ) -> None:
         """Shows a notice; an earlier one about the same thing goes.
 
         Args:
             about: what it is about, such as ``disk``.
             sentence: for the person.
             answers: words of a link, and what it does; each takes the notice away first.
+            can_close: it may be taken away without an answer.
         """
         self.drop(about)
         notice = _Notice(sentence)
         for words, do in answers:
             notice.add(words, partial(self._answer, about, do))
-        notice.add(say("Close"), partial(self.drop, about))
+        if can_close:
+            notice.add(say("Close"), partial(self.drop, about))
         self._notices[about] = notice
         self._column.addWidget(notice)
         self.show()
         QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, sentence))
+
+    def reword(self, about: str, sentence: str) -> None:
+        """Other words on a notice that is shown, such as how far something is; not announced again."""
+        notice = self._notices.get(about)
+        if isinstance(notice, _Notice):
+            notice.words.setText(sentence)
 
     def sentence(self, about: str) -> str:
         """What is said about a thing now; empty when nothing is."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
@@ -15,8 +15,17 @@ from composer.projectfile.errors import CannotRead
 from composer.projectfile.picture_links import read_link, relative_path
 from composer.texts import say, say_many
 
+if TYPE_CHECKING:
+    from composer.pictures.bringing_in import Brought
 
-def link_pictures(project: Project, files: Sequence[Path], folder: Path, keys: Sequence[Key] = ()) -> Edit:
+
+def link_pictures(
+    project: Project,
+    files: Sequence[Path],
+    folder: Path,
+    keys: Sequence[Key] = (),
+    seen: Mapping[Path, Brought] | None = None,
+) -> Edit:
     """Picture files linked by their path from the project's folder, and shown in pieces.
 
     Args:
@@ -25,6 +34,7 @@ def link_pictures(project: Project, files: Sequence[Path], folder: Path, keys: S
         folder: where the project's relative paths start.
         keys: pieces that show them: one file in all of these, several files one after the other.
             Files beyond the pieces are linked and shown nowhere yet.
+        seen: what is known of files already, so that they are not read again.
     """
 
     def run(current: Project) -> Project:
@@ -35,8 +45,12 @@ def link_pictures(project: Project, files: Sequence[Path], folder: Path, keys: S
             picture = known.get(path)
             if picture is None:
                 picture = Picture(key=f"i{next_key}", path=path)
-                with contextlib.suppress(CannotRead):
-                    picture = read_link(picture, folder)
+                found_before = None if seen is None else seen.get(file)
+                if found_before is not None and found_before.facts is not None:
+                    picture = _known(picture, found_before)
+                else:
+                    with contextlib.suppress(CannotRead):
+                        picture = read_link(picture, folder)
                 next_key += 1
                 known[path] = picture
                 pictures.append(picture)
@@ -52,6 +66,13 @@ def link_pictures(project: Project, files: Sequence[Path], folder: Path, keys: S
     else:
         text = say_many("Link {count} picture", "Link {count} pictures", len(files))
     return Edit(text, lambda current: tried(lambda: run(current)))
+
+
+def _known(picture: Picture, seen: Brought) -> Picture:
+    assert seen.facts is not None
+    return msgspec.structs.replace(
+        picture, sha256=seen.sha256, size_bytes=seen.size_bytes, pixels=seen.facts.pixels, profile=seen.facts.profile
+    )
 
 
 def show_picture(project: Project, key: Key, picture: Key | None) -> Edit:

@@ -147,16 +147,18 @@ def is_packed(path: Path) -> bool:
     return store.read_bytes(path, 3)[:4] == b"PK\x03\x04"
 
 
-def unpack(path: Path, folder: Path) -> Path:
+def unpack(path: Path, folder: Path, progress: Progress | None = None) -> Path:
     """Takes the project and its pictures out of an archive into a new folder; the project's path comes back.
 
     Args:
         path: the archive.
         folder: where to; it must not be there yet, or be empty.
+        progress: asked before each picture.
 
     Raises:
         BadArchive: it is no packed copy, or somebody meddled with it; nothing is left behind.
         CannotRead, CannotWrite, NotAProject, NewerFormat, BadProject: as when opening a project.
+        Stopped: ``progress`` said so; nothing is left behind.
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise BadArchive(say("“{folder}” is there already; a packed copy is opened in a new folder.", folder=folder))
@@ -165,7 +167,7 @@ def unpack(path: Path, folder: Path) -> Path:
             raise cannot_read(path, FileNotFoundError() if not path.exists() else IsADirectoryError())
         with path.open("rb") as file, _archive(file, path.name) as archive:
             entries = _checked(archive, path.name)
-            return _taken_out(archive, entries, path.name, folder)
+            return _taken_out(archive, entries, path.name, folder, progress)
     except OSError as error:
         raise cannot_write(folder, error) from error
 
@@ -234,7 +236,13 @@ def _shown(entry: str) -> str:
     return "".join(sign if sign.isprintable() else "?" for sign in entry)[:80]
 
 
-def _taken_out(archive: zipfile.ZipFile, entries: dict[str, zipfile.ZipInfo], name: str, folder: Path) -> Path:
+def _taken_out(
+    archive: zipfile.ZipFile,
+    entries: dict[str, zipfile.ZipInfo],
+    name: str,
+    folder: Path,
+    progress: Progress | None,
+) -> Path:
     projects = [entry for entry in entries if entry.endswith(PROJECT_SUFFIX) and "/" not in entry]
     if len(projects) != 1:
         raise _refused(name, say("it holds {count} projects, one is expected", count=len(projects)))
@@ -247,7 +255,9 @@ def _taken_out(archive: zipfile.ZipFile, entries: dict[str, zipfile.ZipInfo], na
     draft = folder.parent / f".wallwright-{secrets.token_hex(8)}.tmp"
     try:
         draft.mkdir(parents=False)
-        for picture in project.pictures:
+        for done, picture in enumerate(project.pictures):
+            if progress is not None and not progress(done, len(project.pictures)):
+                raise Stopped
             found = entries.get(picture.path)
             if found is not None:
                 _take_picture(archive, found, picture, draft, name)

@@ -71,6 +71,9 @@ class Answers:
     def open_paths(self, parent: QWidget, title: str, kinds: str) -> list[Path]:
         return [] if self.path is None else [self.path]
 
+    def folder(self, parent: QWidget, title: str) -> Path | None:
+        return self.path
+
     def run(self, dialog: QWidget) -> None:
         self.dialogs.append(dialog)
 

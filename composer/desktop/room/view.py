@@ -99,6 +99,11 @@ class RoomView(QGraphicsView):
         """The present scale."""
         return float(self.transform().m11())
 
+    @property
+    def is_fitted(self) -> bool:
+        """Whether the whole wall is shown, and will be when the view has another size."""
+        return self._fitted
+
     def fit(self) -> None:
         """The largest scale at which wall and floor fit and the gap is a whole number of pixels."""
         self._fitted = True

@@ -1,4 +1,4 @@
-"""The project's pictures as their files are now, for calls that need pixels."""
+"""The project's pictures as their files are now, for whoever needs pixels."""
 
 from pathlib import Path
 from typing import NamedTuple
