@@ -29,6 +29,7 @@ from composer.editing.placing import Spot, put  # noqa: E402
 from composer.editing.project_edits import change_project_fields  # noqa: E402
 from composer.projectfile import store  # noqa: E402
 from composer.projectfile.picture_links import counted_from  # noqa: E402
+from tests.desktop.ladder_pictures import LADDER  # noqa: E402
 
 
 @dataclass
@@ -274,6 +275,15 @@ def _about(window: MainWindow) -> QWidget:
     return box
 
 
+def _bands(window: MainWindow) -> None:
+    window.opened.apply(change_project_fields("Project: Cable rule", region="uk"))
+    window.selection.clear()
+    QApplication.processEvents()
+    card: Any = window.card.card
+    for name, section in card.sections.items():
+        section.set_open(name == "cables")
+
+
 def _nothing(window: MainWindow) -> None:
     """As it opens."""
 
@@ -311,6 +321,12 @@ PICTURES: tuple[Picture, ...] = (
     Picture("manual", _manual),
     Picture("question-dark", _question, scheme="dark"),
     Picture("about", _about),
+    Picture("cable-bands", _bands),
+    Picture("cable-bands-dark", _bands, scheme="dark", size=(1280, 720)),
+    *(Picture(f"ladder-{name}", make, sample, size=(1280, 720)) for name, make, sample in LADDER),
+    *(Picture(f"ladder-{name}-dark", make, sample, "dark", (1920, 1080)) for name, make, sample in LADDER),
+    *(Picture(f"ladder-{name}-150", make, sample, size=(1280, 720), percent=150) for name, make, sample in LADDER),
+    *(Picture(f"ladder-{name}-200", make, sample, size=(1280, 800), percent=200) for name, make, sample in LADDER),
 )
 
 

@@ -218,8 +218,8 @@ def _been(project: Project, station: Station, day: Day, course: Course, now: dat
         lines = _full_strength(course, now) if station.by_strips else ()
         return {
             "lead": say("It is up"),
-            "note": say("Measure where it really hangs, if it is not quite where it should be."),
-            "figures": _place(project, station, course, 0, pairs=station.by_strips),
+            "note": _should_be(station),
+            "figures": _place(project, station, course, 0, pairs=False),
             "checks": _checks(station),
             "lines": lines,
             "main": Label(say("Go on"), say("Space, to what is not done yet"), "next"),
@@ -233,6 +233,13 @@ def _been(project: Project, station: Station, day: Day, course: Course, now: dat
         "checks": _checks(station),
         "main": Label(say("Go on"), say("Space, to what is not done yet"), "next"),
     }
+
+
+def _should_be(station: Station) -> str:
+    """What the figures of a piece that is up are for."""
+    if station.row.block == "nails":
+        return say("Hole A should be here. Note where it really is, if it is not.")
+    return say("Its lower left corner should be here. Note where it really is, if it is not.")
 
 
 def _waiting(head: dict[str, object], course: Course, now: datetime) -> Told:
