@@ -285,7 +285,7 @@ class RoomView(QGraphicsView):
         """Pinching zooms, on a pad and on a screen that is touched; the first paint is told."""
         if event.type() == QEvent.Type.Paint and not self._painted:
             self._painted = True
-            QTimer.singleShot(0, self.painted.emit)
+            QTimer.singleShot(0, self, self._tell_painted)
         if isinstance(event, QNativeGestureEvent) and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
             self.zoom_by(1 + event.value(), event.position(), smoothly=True)
             return True
@@ -296,6 +296,9 @@ class RoomView(QGraphicsView):
                 self.zoom_by(pinch.scaleFactor(), at, smoothly=True)
                 return True
         return super().viewportEvent(event)
+
+    def _tell_painted(self) -> None:
+        self.painted.emit()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """The middle button pans, the left one works with the tool."""
