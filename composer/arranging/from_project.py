@@ -11,6 +11,9 @@ from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Obstacle, Project, Wall
 from composer.units import LengthStyle
 
+FURNITURE_LEAST_MM = 900.0
+"""Narrower things, a chair or a side table, are stepped around; no group is centred over them (judgement)."""
+
 FURNITURE = ("sofa", "bed", "table", "seat")
 """What a group hangs over; nothing is hung over a cot on purpose."""
 
@@ -127,11 +130,13 @@ def room_of(project: Project, wall: Wall) -> Room:
 
 
 def furniture_of(wall: Wall) -> Rectangle | None:
-    """The widest piece of furniture that stands on the floor below half the wall's height, or None."""
+    """The widest piece of furniture of 90 cm or more that ends below half the wall's height, or None."""
     found = [
         _box(obstacle)
         for obstacle in wall.obstacles
-        if obstacle.kind in FURNITURE and obstacle.bottom + float(obstacle.height.mm) < float(wall.height.mm) / 2
+        if obstacle.kind in FURNITURE
+        and float(obstacle.width.mm) >= FURNITURE_LEAST_MM
+        and obstacle.bottom + float(obstacle.height.mm) < float(wall.height.mm) / 2
     ]
     return max(found, key=lambda box: (box.width, -box.left), default=None)
 

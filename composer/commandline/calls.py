@@ -118,7 +118,7 @@ CALL_LIST = (
             Option("--move-hung"),
             _OUT,
         ),
-        N_("hangs every piece in a pattern"),
+        N_("hangs every piece in a pattern: salon, block, row, column, grid, rows, cross, stair or mirror"),
         "arranging:arrange_pieces",
     ),
     Call(

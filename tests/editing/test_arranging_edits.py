@@ -228,3 +228,8 @@ def test_the_gap_of_a_wall_laid_out_by_hand_changes_too() -> None:
     assert {box.bottom for box in after.values()} == {1300.0}
     # Its middle stays: two gaps of 10 mm more, 10 to each side.
     assert after["p1"].left == pytest.approx(990)
+
+
+def test_a_chair_in_the_corner_draws_no_group_over_it() -> None:
+    chair = Obstacle(key="o400", kind="seat", left=100.0, bottom=0.0, width=Length.of_mm(500), height=Length.of_mm(900))
+    assert task_of(project(4, (chair,)), "w200").focus == (2100, 1450)
