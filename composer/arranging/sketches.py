@@ -128,6 +128,7 @@ def variations(
     if not like or not like[0].layout:
         return
     kept = [found.layout for found in like]
+    airy = with_air(task)
     box = box_around(kept[0])
     base = replace(wanted_shape(task), focus=box.centre, aspect=min(4.0, max(0.3, box.width / box.height)))
     dice = Random(seed + 7)
@@ -137,13 +138,14 @@ def variations(
     for turn in range(tries):
         control.step(turn, tries)
         shape = replace(base, round_=turn % 2 == 1)
-        layout = grow(task, by_size(areas, dice, 0.5), shape, corners=turn % 3 == 2)
+        order = by_size(areas, dice, 0.5)
+        layout = grow(airy, order, shape) or grow(task, order, shape, corners=True)
         if layout is None:
             continue
-        layout = in_its_place(task, layout)
+        layout = in_its_place(airy, layout)
         steps = max(6, min(REPAIRS, 600 // len(layout)))
-        layout = repaired(task, layout, shape, lambda now: worth(task, now), steps=steps, dice=dice, control=Control())
-        layout = in_its_place(task, layout)
+        layout = repaired(airy, layout, shape, lambda now: worth(airy, now), steps=steps, dice=dice, control=Control())
+        layout = in_its_place(airy, layout)
         if _differs(layout, kept):
             kept.append(layout)
             given += 1
@@ -166,8 +168,6 @@ def sentence_of(task: Task, found: Found) -> str:
     box = box_around(found.layout)
     width, height = task.shown(box.width), task.shown(box.height)
     count = len(found.layout)
-    biggest = max(range(count), key=lambda index: (task.sizes[index].width * task.sizes[index].height, -index))
-    number = task.sizes[biggest].number
     if count == 1:
         return say("One piece, its middle {height} above the floor.", height=task.shown(box.centre[1]))
     if found.pattern == "row":
@@ -194,14 +194,18 @@ def sentence_of(task: Task, found: Found) -> str:
     if found.pattern == "stair":
         return say("A row that climbs with the stair, {width} long.", width=width)
     aspect = box.width / box.height
+    number = task.sizes[_in_the_middle(found.layout)].number
     if aspect > 1.25:
-        return say(
-            "A wide salon hang grown around {number}, {width} × {height}.", number=number, width=width, height=height
-        )
+        return say("A wide salon hang around {number}, {width} × {height}.", number=number, width=width, height=height)
     if aspect < 0.8:
-        return say(
-            "A tall salon hang grown around {number}, {width} × {height}.", number=number, width=width, height=height
-        )
-    return say(
-        "A round salon hang grown around {number}, {width} × {height}.", number=number, width=width, height=height
+        return say("A tall salon hang around {number}, {width} × {height}.", number=number, width=width, height=height)
+    return say("A round salon hang around {number}, {width} × {height}.", number=number, width=width, height=height)
+
+
+def _in_the_middle(layout: Layout) -> int:
+    """Index of the frame whose middle is nearest to the group's."""
+    x, y = box_around(layout).centre
+    return min(
+        range(len(layout)),
+        key=lambda index: (round(abs(layout[index].centre[0] - x) + abs(layout[index].centre[1] - y), 6), index),
     )
