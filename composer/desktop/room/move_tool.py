@@ -10,13 +10,13 @@ from __future__ import annotations
 import time
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
-from PySide6.QtWidgets import QApplication, QRubberBand
+from PySide6.QtWidgets import QApplication
 
-from composer.desktop.open_project import existing
 from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.put import Spot, put_obstacles, put_pieces
+from composer.desktop.room.rubber_band import BandDrag
 from composer.desktop.room.spoken import names_of, place_of_obstacle, place_of_piece, place_of_several
 from composer.desktop.units_shown import nudge_mm, style_of
 from composer.editing.edits import Edit, EditRefused, MergeKey
@@ -50,9 +50,7 @@ class MoveTool:
         self._pressed: QPointF | None = None
         self._pressed_key: Key | None = None
         self._narrow_to: Key | None = None
-        self._band: QRubberBand | None = None
-        self._band_start = QPoint()
-        self._band_kept: tuple[Key, ...] = ()
+        self._band: BandDrag | None = None
         self._carry: Carry | None = None
         self._sizing: ObstacleDrag | None = None
         self._pressed_obstacle: tuple[Key, Handle | None] | None = None
@@ -103,7 +101,9 @@ class MoveTool:
         selection = self._room.selection
         adds = bool(modifiers & (Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier))
         if key is None:
-            self._begin_band(at.toPoint(), keep=adds)
+            if not adds:
+                selection.clear()
+            self._band = BandDrag(self._view, at.toPoint(), selection.pieces)
         elif adds:
             selection.toggle(key)
         elif key in selection:
@@ -121,7 +121,7 @@ class MoveTool:
         if self._pressed is None:
             return False
         if self._band is not None:
-            self._stretch_band(at.toPoint())
+            self._band.to(at.toPoint())
             return True
         if self._sizing is not None:
             self._size_to(at, modifiers)
@@ -149,8 +149,7 @@ class MoveTool:
         """The left button came up."""
         pressed, self._pressed = self._pressed, None
         if self._band is not None:
-            self._band.hide()
-            self._band.deleteLater()
+            self._band.end()
             self._band = None
             return
         if pressed is None:
@@ -181,29 +180,6 @@ class MoveTool:
         for key in boxes:
             if (item := self._room.obstacles_by_key.get(key)) is not None:
                 self._speak(place_of_obstacle(item.obstacle, item.box, project))
-
-    # The rubber band -----------------------------------------------------------------------------
-
-    def _begin_band(self, at: QPoint, *, keep: bool) -> None:
-        self._band_kept = self._room.selection.pieces if keep else ()
-        if not keep:
-            self._room.selection.clear()
-        self._band = QRubberBand(QRubberBand.Shape.Rectangle, self._view.viewport())
-        self._band_start = at
-        self._band.setGeometry(QRect(at, QSize()))
-
-    def _stretch_band(self, at: QPoint) -> None:
-        assert self._band is not None
-        shown = QRect(self._band_start, at).normalized()
-        self._band.setGeometry(shown)
-        self._band.show()
-        held = QRectF(self._view.mapToScene(shown.topLeft()), self._view.mapToScene(shown.bottomRight()))
-        caught = [
-            key
-            for key, item in self._room.items_by_key.items()
-            if held.intersects(item.mapRectToScene(item.frame_rect))
-        ]
-        self._room.selection.set([*self._band_kept, *existing(caught, self._room.project)])
 
     # In hand -------------------------------------------------------------------------------------
 
@@ -242,8 +218,7 @@ class MoveTool:
         self._by_keys = False
         self._pressed = None
         if self._band is not None:
-            self._band.hide()
-            self._band.deleteLater()
+            self._band.end()
             self._band = None
             return True
         if self._sizing is not None:
