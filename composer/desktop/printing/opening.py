@@ -1,0 +1,44 @@
+"""Opens the printing window from wherever paper is wanted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from composer.editing.project_edits import change_project_fields
+from composer.model import PaperChoice, Project
+from composer.texts import say
+
+if TYPE_CHECKING:
+    from composer.desktop.main_window import MainWindow
+
+
+def open_paper(window: MainWindow, kind: str, project: Project | None = None, only: tuple[int, ...] = ()) -> None:
+    """One kind of paper.
+
+    Args:
+        window: to which it belongs.
+        kind: of paper, shown first.
+        project: what is printed; None = the open project as it is.
+        only: numbers of the pieces chosen at first; none = all.
+    """
+    from composer.desktop.printing.window import PrintingWindow
+
+    dialog = PrintingWindow(
+        window.opened.project if project is None else project,
+        kind=kind,
+        chosen=only,
+        settings=window.settings,
+        folder=window.opened.folder,
+        parent=window,
+    )
+    if only:
+        field = dialog.panel.pieces
+        row = next((row for row in range(field.count()) if field.itemData(row) == tuple(only)), 0)
+        field.setCurrentIndex(row)
+        field.activated.emit(row)
+
+    def keep(choice: PaperChoice) -> None:
+        window.opened.apply(change_project_fields(say("Choice of paper"), paper=choice))
+
+    dialog.chose.connect(keep)
+    window.files.ask.run(dialog)
