@@ -462,3 +462,16 @@ def test_a_wall_without_pieces_says_so(start: list[Person], qtbot: QtBot, tmp_pa
     assert "Nothing is to be hung" in person.screen.told.lead
     press(KEY.Key_Return)
     assert person.desk.screen is None
+
+
+def test_pieces_may_come_from_left_to_right(sofa: Person) -> None:
+    sofa.begins()
+    # The middle one first; from the left, where two stand above each other the upper first (1 and 2 at 1 094, 3 and 4
+    # at 1 549, 5 and 6 at 2 209).
+    assert [chip.number for chip in sofa.screen.told.chips] == [3, 4, 1, 2, 6, 5]
+    press(KEY.Key_O)
+    assert [chip.number for chip in sofa.screen.told.chips] == [1, 2, 4, 3, 5, 6]
+    assert sofa.screen.told.number == 1
+    press(KEY.Key_O)
+    assert sofa.screen.told.number == 3
+    assert sofa.window.opened.is_clean

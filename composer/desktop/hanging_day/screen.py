@@ -43,6 +43,10 @@ CALLS, CALL_EVERY_MS = 10, 3000
 """A clock that ran out sounds so often, so far apart, until a key is pressed."""
 
 
+KEYS = {"again": Qt.Key.Key_R, "wrong": Qt.Key.Key_H, "wait": Qt.Key.Key_W, "order": Qt.Key.Key_O}
+"""Letters that press the second button, by what it does."""
+
+
 class HangingDay(QWidget):
     """One wall's day in a window of its own.
 
@@ -245,6 +249,9 @@ class HangingDay(QWidget):
             self.main.setFocus()
         elif what == "wrong" and self.session.day.piece is not None:
             self._show_panel(TroublePanel(self.session, self.session.day.piece))
+        elif what == "order":
+            self.session.set_order(left_to_right=not self.session.day.left_to_right)
+            self.main.setFocus()
         elif what == "wait":
             self._show_panel(WaitPanel(self.session))
 
@@ -284,7 +291,7 @@ class HangingDay(QWidget):
     # Window ---------------------------------------------------------------------------------------
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Space or Enter does, arrows look about, Backspace takes back, Esc leaves; R, H and W by the step."""
+        """Space or Enter does, arrows look about, Backspace takes back, Esc leaves; letters by the step."""
         key = event.key()
         if event.isAutoRepeat() and key not in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             return
@@ -301,7 +308,7 @@ class HangingDay(QWidget):
             self.session.take("back" if key == Qt.Key.Key_Left else "next")
         elif key == Qt.Key.Key_Backspace:
             self.session.take_back()
-        elif key == {"again": Qt.Key.Key_R, "wrong": Qt.Key.Key_H, "wait": Qt.Key.Key_W}.get(self.told.second_is):
+        elif key == KEYS.get(self.told.second_is):
             self.do_second()
         else:
             super().keyPressEvent(event)

@@ -60,15 +60,23 @@ def tell(
         "how": _how(station, day.phase),
         **ways_from(day, course),
     }
-    if done:
-        return Told(**common, **_been(project, station, day, course, now))  # type: ignore[arg-type]
+    made = _been(project, station, course, now) if done else _step(project, station, day, course, now, calling=calling)
+    if not made.get("second_is") and len(stations(course, day.phase)) > 1 and not done:
+        other = say("In hanging order") if day.left_to_right else say("Left to right")
+        made |= {"second": Label(other, say("O, the other order")), "second_is": "order"}
+    return Told(**common, **made)  # type: ignore[arg-type]
+
+
+def _step(
+    project: Project, station: Station, day: Day, course: Course, now: datetime, *, calling: bool
+) -> dict[str, object]:
     if day.phase == "nails":
-        return Told(**common, **_nails(project, station, day, course))  # type: ignore[arg-type]
+        return _nails(project, station, day, course)
     if day.phase == "stick":
-        return Told(**common, **_stick(project, station))  # type: ignore[arg-type]
+        return _stick(project, station)
     if day.phase == "press":
-        return Told(**common, **_press(project, station, day, course, now, calling=calling))  # type: ignore[arg-type]
-    return Told(**common, **_hang(station, calling=calling))  # type: ignore[arg-type]
+        return _press(project, station, day, course, now, calling=calling)
+    return _hang(station, calling=calling)
 
 
 def _how(station: Station, phase: Phase) -> str:
@@ -151,7 +159,7 @@ def _on_its_back(project: Project, key: Key) -> tuple[Figure, ...]:
         return ()
 
     def words(mm: float) -> str:
-        return figures.bare(round_to(mm, figures))
+        return figures.full(round_to(mm, figures))
 
     below = hanging.height_mm - max(strip.top for strip in plan.places)
     made = [
@@ -212,9 +220,9 @@ def _hang(station: Station, *, calling: bool) -> dict[str, object]:
     }
 
 
-def _been(project: Project, station: Station, day: Day, course: Course, now: datetime) -> dict[str, object]:
+def _been(project: Project, station: Station, course: Course, now: datetime) -> dict[str, object]:
     """A piece that was looked at again."""
-    if station.reached == "hung" and day.phase != "stick":
+    if station.reached == "hung":
         lines = _full_strength(course, now) if station.by_strips else ()
         return {
             "lead": say("It is up"),

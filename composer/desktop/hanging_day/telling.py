@@ -10,7 +10,7 @@ from composer.texts import say
 
 State = Literal["done", "waiting", "now", "open"]
 Sign = Literal["", "tick", "clock", "back", "next"]
-Second = Literal["", "again", "wrong", "wait"]
+Second = Literal["", "again", "wrong", "wait", "order"]
 
 LETTERS = "ABCDEFGH"
 """Names of holes and strips of one piece, from left to right, the upper before the lower."""
