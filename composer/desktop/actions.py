@@ -27,12 +27,12 @@ FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP = (
 )
 MENUS = (FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP)
 
-ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, THING, WALLS = (
-    "always", "any", "one", "several", "hung", "undo", "redo", "dirty", "two", "thing", "walls",
+ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, THING, WALLS, PICTURED = (
+    "always", "any", "one", "several", "hung", "undo", "redo", "dirty", "two", "thing", "walls", "pictured",
 )  # fmt: skip
 """When an action can be used: always; with pieces selected (any, exactly one, two or more, hung ones, exactly
 two); with something to undo or redo; with something to save; with a piece or an obstacle selected; with more
-than one wall."""
+than one wall; with one piece selected that shows a picture."""
 
 
 class Row(NamedTuple):
@@ -56,7 +56,10 @@ TABLE: tuple[Row, ...] = (
     Row("save_as", N_("Save As…"), FILE, N_("Writes the project to another file and goes on with that."), Standard.SaveAs),
     Row("import_table", N_("Import Table…"), FILE, N_("Adds the pieces of a table (CSV)."), line_above=True),
     Row("add_pictures", N_("Add Pictures…"), FILE, N_("Links picture files; with pieces selected, shows them there.")),
+    Row("find_pictures", N_("Find Moved Pictures…"), FILE, N_("Looks below a folder for pictures that are no longer where the project says, by their content.")),
     Row("export_table", N_("Export Table…"), FILE, N_("Writes all pieces to a table (CSV).")),
+    Row("save_packed", N_("Save Packed Copy…"), FILE, N_("Writes the project and its pictures into one archive, which opens anywhere."), line_above=True),
+    Row("open_packed", N_("Open Packed Copy…"), FILE, N_("Takes a packed copy out into a new folder and opens it.")),
     Row("close", N_("Quit"), FILE, N_("Leaves the program; it asks first when something is not saved."), "Ctrl+Q", line_above=True),
     Row("undo", N_("Undo"), EDIT, N_("Takes the last change back."), Standard.Undo, "undo", UNDO),
     Row("redo", N_("Redo"), EDIT, N_("Makes the change again that was taken back."), Standard.Redo, "redo", REDO),
@@ -81,6 +84,7 @@ TABLE: tuple[Row, ...] = (
     Row("take_down", N_("Take Down"), PIECE, N_("Lays the selected pieces on the floor."), "Ctrl+Down", "floor", HUNG),
     Row("turn", N_("Turn a Quarter"), PIECE, N_("Turns the selected pieces a quarter."), "Ctrl+T", rule=HUNG),
     Row("lock", N_("Lock or Unlock"), PIECE, N_("Keeps the selected pieces where they are, or lets them move again."), "Ctrl+L", "lock", HUNG),
+    Row("crop", N_("Place Picture"), PIECE, N_("Moves, zooms, turns and tilts the picture in its frame, on the wall; again ends it."), "Ctrl+Shift+C", rule=PICTURED),
     Row("swap", N_("Swap"), PIECE, N_("Lets two pieces change places."), "Ctrl+Shift+X", rule=TWO),
     Row("align_left", N_("Left Edges"), PIECE, N_("Lines up the left edges."), rule=SEVERAL, line_above=True, submenu=N_("Align")),
     Row("align_centre", N_("Centres, Upright"), PIECE, N_("Lines the middles up under each other."), rule=SEVERAL, submenu=N_("Align")),
@@ -98,6 +102,7 @@ TABLE: tuple[Row, ...] = (
     Row("previous_wall", N_("Previous Wall"), WALL, N_("Shows the wall before."), "Ctrl+PgUp", rule=WALLS),
     Row("hanging_day", N_("Hanging day"), WALL, N_("Fills the screen with one piece after the other: numbers to read from a ladder, strips in passes with their clocks."), "Ctrl+Shift+H", "day", line_above=True),
     Row("templates", N_("Templates"), PAPER, N_("Shows and prints paper at full size: templates, cut-outs, scale check."), Standard.Print, "paper"),
+    Row("print_files", N_("Print Files…"), PAPER, N_("Writes for each piece with a picture the file to send to a print lab, at exactly the size to order.")),
     Row("manual", N_("Manual"), HELP, N_("Explains measuring, paper and hanging day, and lists every action."), Standard.HelpContents),
     Row("about", N_("About Wallwright"), HELP, N_("Says which version this is, and whose work it stands on.")),
 )  # fmt: skip

@@ -5,7 +5,21 @@ from __future__ import annotations
 from types import ModuleType
 from typing import TYPE_CHECKING
 
-from composer.desktop.actions import ALWAYS, ANY, DIRTY, HUNG, ONE, REDO, SEVERAL, TABLE, THING, TWO, UNDO, WALLS
+from composer.desktop.actions import (
+    ALWAYS,
+    ANY,
+    DIRTY,
+    HUNG,
+    ONE,
+    PICTURED,
+    REDO,
+    SEVERAL,
+    TABLE,
+    THING,
+    TWO,
+    UNDO,
+    WALLS,
+)
 from composer.desktop.hanging_day.desk import DayDesk
 from composer.editing.edits import Edit, EditRefused
 from composer.model import Key, PaperChoice
@@ -44,6 +58,7 @@ class Commands:
             ALWAYS: True,
             ANY: bool(pieces),
             ONE: len(pieces) == 1,
+            PICTURED: len(pieces) == 1 and self._shows_picture(pieces[0]),
             TWO: len(pieces) == 2,
             SEVERAL: len(hung) > 1,
             HUNG: bool(hung),
@@ -60,6 +75,10 @@ class Commands:
         redo.setText(say("Redo {what}", what=stack.redoText()) if stack.canRedo() else say("Redo"))
         for action, words in ((undo, say("Undo")), (redo, say("Redo"))):
             action.setIconText(words)
+
+    def _shows_picture(self, key: Key) -> bool:
+        piece = self._opened.project.piece_by_key.get(key)
+        return piece is not None and piece.current_use is not None
 
     def _hung(self) -> list[Key]:
         shown = self._opened.project.placement_by_piece

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer, Signal
@@ -22,7 +23,7 @@ from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.room.piece_item import draw_level
 from composer.desktop.theme import theme
 from composer.desktop.units_shown import style_of
-from composer.model import Finding, Key, Project
+from composer.model import Finding, Key, Picture, Project
 from composer.texts import say, say_many
 
 if TYPE_CHECKING:
@@ -38,7 +39,8 @@ SECTION_OF = {
     "hanger-impossible": "hanging", "hook-shows": "hanging", "wire-tight": "hanging", "one-hook-wide": "hanging",
     "unequal-hooks": "hanging", "overload": "hanging", "strip-wall": "hanging", "strip-width": "hanging",
     "old-hanger": "hanging", "stud-missed": "hanging", "implausible": "frame", "low-ppi": "picture",
-    "no-stock": "picture", "picture-missing": "picture", "print-touches-glass": "mat", "stack-too-deep": "mat",
+    "no-stock": "picture", "picture-missing": "picture", "picture-changed": "picture", "picture-unreadable": "picture",
+    "print-touches-glass": "mat", "stack-too-deep": "mat",
     "over-budget": "cost",
 }  # fmt: skip
 """The section of the card where a finding can be mended, by its code."""
@@ -75,6 +77,8 @@ class FindingsPanel(QWidget):
         self._cache: FindingsCache | None = None
         self._started = False
         self.findings: tuple[Finding, ...] = ()
+        self.missing: Callable[[Picture], str] | None = None
+        """Says what became of a picture's file."""
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setInterval(0)

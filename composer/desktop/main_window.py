@@ -24,12 +24,15 @@ from composer.desktop import icons
 from composer.desktop.actions import TABLE, TOOLBAR, make_actions
 from composer.desktop.cards.card_panel import CardPanel
 from composer.desktop.commands import Commands
+from composer.desktop.cropping.desk import CropDesk
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
 from composer.desktop.intake import Intake
 from composer.desktop.keeping import Keeping
 from composer.desktop.notice_bar import NoticeBar
 from composer.desktop.open_project import Change, OpenProject, existing
+from composer.desktop.pictures.desk import PictureDesk
+from composer.desktop.pictures.watch import PictureWatch
 from composer.desktop.pictures_shown import PicturesShown
 from composer.desktop.piece_list import PieceList
 from composer.desktop.recovery import Recovery
@@ -75,6 +78,10 @@ class MainWindow(QMainWindow):
         self.intake = Intake(self)
         self.pictures = PicturesShown(self.opened, parent=self)
         self.room.picture_of = self.list.model.picture_of = self.pictures.of
+        self.picture_desk = PictureDesk(self)
+        self.picture_watch = PictureWatch(self.opened, self)
+        self.findings.missing = self.card.file_state = self.picture_watch.state
+        self.cropping = CropDesk(self)
         self.pictures.ready.connect(self.room.show_pictures)
         self.pictures.ready.connect(self.list.show_pictures)
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
@@ -100,7 +107,7 @@ class MainWindow(QMainWindow):
     # Building ------------------------------------------------------------------------------------
 
     def _method(self, name: str) -> Callable[[], object]:
-        for owner in (self.commands, self.walls, self.files, self.intake):
+        for owner in (self.commands, self.walls, self.files, self.intake, self.picture_desk, self.cropping):
             method = getattr(owner, name, None)
             if method is not None:
                 return partial(_without_argument, method)
@@ -155,6 +162,7 @@ class MainWindow(QMainWindow):
         opened.project_changed.connect(self.view.on_change)
         opened.project_changed.connect(self.list.on_change)
         opened.project_changed.connect(self.findings.on_change)
+        opened.project_changed.connect(self.cropping.on_project)
         opened.project_changed.connect(self._on_change)
         opened.file_changed.connect(self._on_file)
         opened.stack.cleanChanged.connect(self._on_clean)
@@ -167,6 +175,8 @@ class MainWindow(QMainWindow):
         self.findings.life_size_wanted.connect(self.view.one_to_one)
         self.findings.closer_wanted.connect(self.commands.zoom_in)
         self.findings.farther_wanted.connect(self.commands.zoom_out)
+        self.picture_watch.changed.connect(self._on_files)
+        self.card.wanted.connect(self._on_wanted)
         self.card.drafted.connect(self.room.show_draft)
         self.card.sample_wanted.connect(self.files.open_sample)
         self.card.open_wanted.connect(self.files.open)
@@ -207,6 +217,15 @@ class MainWindow(QMainWindow):
 
     def _findings_now(self) -> tuple[Finding, ...]:
         return self.findings.findings
+
+    def _on_files(self) -> None:
+        """A picture's file is found missing, changed or unreadable, or is there again."""
+        self.findings.check_soon()
+        self.card.show_again()
+
+    def _on_wanted(self, name: str) -> None:
+        """A card asks for one of the actions."""
+        self.actions_by_name[name].trigger()
 
     def _on_levels(self, levels: dict[Key, str]) -> None:
         self.room.set_levels(levels)
@@ -275,10 +294,10 @@ class MainWindow(QMainWindow):
         """Where the project's relative paths start."""
         return self.opened.path.parent if self.opened.path is not None else Path.cwd()
 
-    def say_hint(self, words: str) -> None:
-        """One sentence in the status line, for a while."""
+    def say_hint(self, words: str, *, stays: bool = False) -> None:
+        """One sentence in the status line, for a while or until the next one."""
         self.findings.hint.setText(words)
-        if words and not self.view.tool.carrying:
+        if words and not stays and not self.view.tool.carrying:
             self._hint_timer.start()
         else:
             self._hint_timer.stop()
@@ -392,8 +411,10 @@ class MainWindow(QMainWindow):
         self.across.setSizes(sizes)
 
     def changeEvent(self, event: QEvent) -> None:
-        """Coming back to the window: the title shows the state again."""
+        """Coming back to the window: pictures may have come or gone meanwhile."""
         super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self._painted and self.isActiveWindow():
+            self.findings.check_soon()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Asks about what is not saved."""
@@ -407,6 +428,9 @@ class MainWindow(QMainWindow):
         self.settings.window_geometry = self.saveGeometry()
         self.settings.write()
         self.keeping.watch.stop()
+        self.cropping.stop()
+        self.picture_desk.stop()
+        self.picture_watch.stop()
         self.pictures.stop()
         self.recovery.discard()
         self.files.release()

@@ -17,7 +17,7 @@ from composer.texts import say
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
 
-OF_PIECES = ("pick_up", "take_down", "", "turn", "lock", "swap", "", "duplicate", "delete")
+OF_PIECES = ("pick_up", "take_down", "", "turn", "lock", "crop", "swap", "", "duplicate", "delete")
 OF_OBSTACLES = ("duplicate", "delete")
 OF_THE_ROOM = ("add_piece", "select_all", "", "zoom_fit", "zoom_life")
 """What the menu of a place in the room offers; an empty name is a line."""

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from composer.desktop.cards.session import Session
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
-from composer.model import Key
+from composer.model import Key, Picture
 from composer.texts import say
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ class CardPanel(QWidget):
 
     Signals:
         drafted: size in mm of the frame being typed, or None, for its outline on the floor.
+        wanted: name of an action that a link of the card stands for.
         pointed: key of the obstacle whose fields have focus, or empty.
         sample_wanted, open_wanted: links of the card beside a new wall's questions.
     """
@@ -33,6 +34,7 @@ class CardPanel(QWidget):
     drafted = Signal(object)
     sample_wanted = Signal()
     open_wanted = Signal()
+    wanted = Signal(str)
     pointed = Signal(str)
 
     def __init__(
@@ -46,6 +48,8 @@ class CardPanel(QWidget):
         self._shown: tuple[object, ...] = ()
         self._open: str | None = None
         self.card: Card | None = None
+        self.file_state: Callable[[Picture], str] = _all_well
+        """Says what became of a picture's file."""
         self.setAccessibleName(say("Card"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -91,6 +95,13 @@ class CardPanel(QWidget):
 
         if isinstance(self.card, PieceCard) and name in self.card.sections:
             self.card.open_only(name)
+
+    def show_again(self) -> None:
+        """The card shown reads what lies beside the project again, such as the state of a file."""
+        from composer.desktop.cards.piece_card import PieceCard
+
+        if isinstance(self.card, PieceCard):
+            self.card.refresh()
 
     def rebuild(self) -> None:
         """Makes the card anew, in another scheme, text size or unit."""
@@ -156,7 +167,8 @@ class CardPanel(QWidget):
         if wanted[0] == "piece":
             from composer.desktop.cards.piece_card import PieceCard
 
-            card = PieceCard(self._session, pieces[0])
+            card = PieceCard(self._session, pieces[0], self.file_state)
+            card.wanted.connect(self.wanted)
             if self._open:
                 card.open_only(self._open)
             return card
@@ -184,3 +196,7 @@ class CardPanel(QWidget):
         self._adding = False
         self._selection.set([key])
         self.refresh()
+
+
+def _all_well(_: Picture) -> str:
+    return ""

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
+from composer.desktop.cards.file_state import FileState
 from composer.desktop.cards.piece_section import PieceSection
 from composer.desktop.cards.print_fields import PrintFields, print_words
-from composer.desktop.cards.session import merge_key
+from composer.desktop.cards.session import Session, merge_key
 from composer.desktop.field_kinds import ChoiceField, TextField
-from composer.desktop.field_row import FieldRow, Words
+from composer.desktop.field_row import FieldRow, LinkButton, Words
 from composer.editing.edits import Edit
 from composer.editing.picture_edits import change_picture, show_picture
 from composer.editing.print_edits import label_use
@@ -20,7 +22,22 @@ from composer.texts import say
 
 
 class PictureSection(PieceSection):
-    """Which picture the frame shows; a frame may have several, and shows one."""
+    """Which picture the frame shows; a frame may have several, and shows one.
+
+    Args:
+        wanted: asks for an action by its name.
+        file_state: says what became of a picture's file.
+    """
+
+    def __init__(
+        self,
+        session: Session,
+        key: Key,
+        wanted: Callable[[str], None],
+        file_state: Callable[[Picture], str] | None = None,
+    ) -> None:
+        super().__init__(session, key)
+        self._wanted, self._file_state = wanted, file_state
 
     def build(self, column: QVBoxLayout) -> None:
         """The choice, and the facts of the one chosen."""
@@ -31,6 +48,11 @@ class PictureSection(PieceSection):
             lambda value, _: show_picture(self._session.project, self._key, value),
         )
         add_row(column, (say("Shows"), self._shows))
+        self.place = LinkButton(say("Place it in its frame"))
+        self.place.clicked.connect(lambda _=False: self._wanted("crop"))
+        column.addWidget(self.place)
+        self.file = FileState(self._session, self._wanted)
+        column.addWidget(self.file)
         self._hint = Words(say("Drop a picture file on the piece, or link files by File, Add Pictures."), 12, "pencil")
         column.addWidget(self._hint)
         label = TextField(say("What for"))
@@ -83,14 +105,17 @@ class PictureSection(PieceSection):
             return
         labels = {use.picture: use.label for use in self._piece.uses}
         choices: list[tuple[Any, str]] = [(None, say("no picture"))]
-        for picture in self._session.project.pictures:
-            name = picture.path.rsplit("/", 1)[-1]
-            label = labels.get(picture.key)
-            choices.append((picture.key, say("{label}: {file}", label=label, file=name) if label else name))
+        for other in self._session.project.pictures:
+            name = other.path.rsplit("/", 1)[-1]
+            label = labels.get(other.key)
+            choices.append((other.key, say("{label}: {file}", label=label, file=name) if label else name))
         self._shows.set_choices(choices)
         super().refresh()
-        for row in self._rows:
-            row.setVisible(self._use() is not None)
+        picture = self._picture()
+        for part in (*self._rows, self.place):
+            part.setVisible(picture is not None)
+        self._hint.setVisible(picture is None)
+        self.file.show_state(picture, "" if picture is None or self._file_state is None else self._file_state(picture))
         self._print.refresh()
 
 

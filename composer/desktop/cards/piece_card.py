@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from composer.desktop import field_look as look
@@ -23,7 +24,7 @@ from composer.desktop.field_row import FieldRow, Words
 from composer.editing.edits import Edit
 from composer.editing.record_edits import put_at
 from composer.findings.readiness import missing_words, stage, stage_words
-from composer.model import Key, Placement, Project
+from composer.model import Key, Picture, Placement, Project
 from composer.texts import N_, say
 from composer.units import Mm, show_length
 
@@ -31,9 +32,21 @@ POSITIONS = (("left", N_("Left")), ("right", N_("Right")), ("bottom", N_("Bottom
 
 
 class PieceCard(Card):
-    """Everything about one piece; sections fill themselves when they are opened."""
+    """Everything about one piece; sections fill themselves when they are opened.
 
-    def __init__(self, session: Session, key: Key, parent: QWidget | None = None) -> None:
+    Signals:
+        wanted: name of an action that a link stands for.
+    """
+
+    wanted = Signal(str)
+
+    def __init__(
+        self,
+        session: Session,
+        key: Key,
+        file_state: Callable[[Picture], str] | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
         self._session, self.key = session, key
         self._title = Title()
@@ -48,7 +61,7 @@ class PieceCard(Card):
         self._sentences: dict[str, Callable[[Project, Key], str]] = {}
         for name, words, content, sentence in (
             ("frame", say("Frame"), FrameSection(session, key), frame_sentence),
-            ("picture", say("Picture"), PictureSection(session, key), picture_sentence),
+            ("picture", say("Picture"), PictureSection(session, key, self.wanted.emit, file_state), picture_sentence),
             ("mat", say("Mat"), MatSection(session, key), mat_sentence),
             ("hanging", say("Hanging"), HangingSection(session, key), sentence_of),
             ("cost", say("Cost"), CostSection(session, key), cost_sentence),

@@ -1,0 +1,1 @@
+"""Picture files in the window: brought in, watched, found again, packed, written as print files."""
