@@ -1,9 +1,10 @@
 """The one command that checks everything: format, lint, types, imports, tests.
 
-python tests/check.py            everything, stops at the first failure
-python tests/check.py --fast     everything but the tests that need Qt
-python tests/check.py --tests    the tests alone
-python tests/check.py --fix      formats, mends what ruff can mend, renews the list of texts for translators
+python tests/check.py             everything, stops at the first failure
+python tests/check.py --fast      everything but the tests that need Qt
+python tests/check.py --tests     the tests alone
+python tests/check.py --coverage  every branch of the kernels must be run by their own tests (tests/soak/kernels.py)
+python tests/check.py --fix       formats, mends what ruff can mend, renews the list of texts for translators
 """
 
 import os
@@ -63,13 +64,15 @@ def run_tests(*, with_qt: bool) -> int:
 
 def main(options: list[str]) -> int:
     """Runs what the options ask for; 0 when all is well."""
-    unknown = set(options) - {"--fast", "--tests", "--fix"}
+    unknown = set(options) - {"--fast", "--tests", "--coverage", "--fix"}
     if unknown:
-        print(f"Unknown option {sorted(unknown)[0]}; there are --fast, --tests and --fix.")
+        print(f"Unknown option {sorted(unknown)[0]}; there are --fast, --tests, --coverage and --fix.")
         return 2
     if "--fix" in options:
         tidy = run(["-m", "ruff", "format", "."]) or run(["-m", "ruff", "check", "--fix", "."])
         return tidy or run(["tests/texts_catalogue.py"])
+    if "--coverage" in options:
+        return run(["tests/soak/kernels.py"])
     if "--tests" not in options:
         for name, arguments in STEPS:
             print(f"— {name}")

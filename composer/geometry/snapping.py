@@ -215,8 +215,18 @@ class _Lines:
             axis=axis,
             gap=gap,
             spans=spans,
-            by_low=tuple(sorted((span.low, place) for place, span in enumerate(spans))),
-            by_high=tuple(sorted((span.high, place) for place, span in enumerate(spans))),
+            # Of several that begin (or end) at one place the shortest is met first from either side, so that a
+            # mirrored wall catches alike.
+            by_low=tuple(
+                (span.low, place) for place, span in sorted(enumerate(spans), key=lambda one: (one[1][:4], one[0]))
+            ),
+            by_high=tuple(
+                (span.high, place)
+                for place, span in sorted(
+                    enumerate(spans),
+                    key=lambda one: (one[1].high, one[1].low, -one[1].side_low, -one[1].side_high, one[0]),
+                )
+            ),
             by_centre=tuple(sorted(((span.low + span.high) / 2, place) for place, span in enumerate(spans))),
             keep_outs=tuple((_span(axis, box, name), margin) for name, box, margin in keep_outs),
             guides=tuple(guide for guide in guides if guide.axis == axis),

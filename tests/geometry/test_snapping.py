@@ -1,7 +1,7 @@
 """Laws of snapping, by random walls; the worked cases are sums anyone can do by hand."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from composer.geometry.rectangle import Rectangle
@@ -118,6 +118,14 @@ def mirrored(box: Rectangle) -> Rectangle:
 
 
 @given(neighbours, boxes)
+@example(  # two end at one place, and only the shorter leaves room for a third before it
+    [
+        Neighbour("0", Rectangle(0, 0, 60, 60)),
+        Neighbour("1", Rectangle(0, 0, 693, 60)),
+        Neighbour("2", Rectangle(115, 0, 693, 60)),
+    ],
+    Rectangle.at(748, 0, 60, 60),
+)
 @settings(max_examples=300)
 def test_a_mirrored_wall_is_caught_at_the_same_distance(still: list[Neighbour], box: Rectangle) -> None:
     snap, _ = step(begin(still), box, SCALE)
@@ -138,3 +146,25 @@ def test_hysteresis_holds_to_twelve_pixels_and_catches_at_eight() -> None:
     snap, held = step(held, Rectangle.at(1013, 0, 200, 200), 1.0)
     assert snap.box.left == 1013
     assert held.held == ()
+
+
+def test_other_lines_of_the_wall_while_a_piece_is_held() -> None:
+    first = Guide("y", "centre", 1450, "eye-line", "eye line")
+    session = begin([Neighbour("6", Rectangle.at(1000, 1200, 300, 400))], guides=[first])
+    lines = [Guide("y", "centre", 1600, "eye-line", "eye line"), Guide("x", "low", 500, "wall-margin", "margin")]
+    snap, _ = step(session.with_guides(lines), Rectangle.at(503, 1395, 200, 400), SCALE)
+    assert (snap.box.left, snap.box.centre[1]) == (500, 1600)
+    gone, _ = step(session.with_guides(lines), Rectangle.at(2000, 1246, 200, 400), SCALE)
+    assert gone.box.bottom == 1246  # the first line is no more
+
+
+def test_what_one_direction_moves_may_free_the_other() -> None:
+    # Far above the neighbour its gap along x counts for nothing; a row away it does. The piece is lifted by the
+    # neighbour's upper edge until both face; then the gap pulls it across, and both hold where it ends.
+    still = [Neighbour("6", Rectangle.at(1000, 1000, 300, 300))]
+    for bottom in range(1290, 1310):
+        snap, _ = step(begin(still), Rectangle.at(1345, float(bottom), 200, 200), 1.0)
+        for catch in snap.catches:
+            if catch.rule == "gap":
+                side = 1 if catch.axis == "x" else 0
+                assert snap.box.overlap(still[0].box)[side] > 0

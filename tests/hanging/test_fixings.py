@@ -221,3 +221,15 @@ def test_what_to_take_along() -> None:
     assert counts.fixings == {"hook-slim": 2, "plug-masonry": 2}
     assert (counts.unchosen, counts.bumpers, counts.ledges) == ([1], 6, 1)
     assert (counts.drills_mm, counts.plugs) == ({6.0}, {6.0: 2})
+
+
+def test_no_ladder_for_what_is_not_stuck_or_has_no_face() -> None:
+    assert ladder(one(2), BOARD, catalogue.usual()) == ()
+    assert ladder(piece("strips", 0.5), BOARD, catalogue.usual()) == ()
+
+
+def test_no_filler_carries_what_no_strip_carries() -> None:
+    # The strongest class carries four pairs of 1.8 kg on packets: 7.2 kg < 1.5 · 30 kg, however broad the flat.
+    heavy = piece("strips", 30, face=22.0, lip=6.0, strip_size="large")
+    ways = {rung.way: rung for rung in ladder(heavy, BOARD, catalogue.usual())}
+    assert ways == {} or (ways["filler"].works, ways["filler"].filler_mm) == (False, None)

@@ -304,3 +304,14 @@ def test_inches_and_millimetres_give_the_same_nail(sixteenths: int, drop: int, w
     inches = hang(made(width_in, height_in, kind="sawtooth", drop=drop_in))
     metric = hang(made(width_mm, height_mm, kind="sawtooth", drop=drop_mm))
     assert [*inches.points[0][:2]] == pytest.approx([*metric.points[0][:2]], abs=0.01)
+
+
+def test_a_drop_on_two_hooks_that_fits_neither_way_of_measuring() -> None:
+    # One finger 79.083, two hooks 105.718 (as above); 92 is 13 off either. OpenStax statics as in the kernel.
+    hanging = hang(
+        made(
+            width=500, height=700, kind="wire", spacing=440, wire=480, ring_drop=175, drop=92, hooks=2, hook_spacing=220
+        )
+    )
+    (problem,) = hanging.problems
+    assert (problem.code, problem.value("one_finger")) == ("drop-disagrees", None)

@@ -178,6 +178,13 @@ def test_the_flat_follows_from_glass_measured_at_the_back() -> None:
     assert plan.flat_mm == 25.5
 
 
+def test_the_flat_follows_from_the_sight_size_less_the_lip() -> None:
+    # Visible 240 of 300: (300 − 240)/2 − 6 = 24 beside it; 336 of 400: 32 − 6 = 26 above; the narrower counts.
+    plan = hang(stuck(face=None, sight_width=240, sight_height=336)).strips
+    assert plan is not None
+    assert plan.flat_mm == 24
+
+
 def test_the_packet_wins() -> None:
     notes = CatalogueNotes(
         changed=(

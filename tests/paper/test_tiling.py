@@ -291,3 +291,18 @@ def test_both_points_of_a_pair_come_on_one_sheet_where_slack_allows() -> None:
     )
     # Head room: 30 mm of paper above the frame's top edge.
     assert grid.tile(1, 1).top >= 508 + 30 - NEAR
+
+
+def test_a_mark_on_the_join_of_a_row_without_slack_takes_one_sheet_more() -> None:
+    # Two sheets of 190 that share 10 reach over 370 exactly, so their join is at 180 to 190: a mark 24 wide in the
+    # middle (173 to 197) is whole on neither. Three sheets leave 180 mm to choose from.
+    tiles = [TileSize(190, 277)]
+    assert choose(Rectangle(0, 0, 370, 200), [Mark(185, 100, 12)], tiles, 10).columns == 3
+    assert choose(Rectangle(0, 0, 370, 200), [Mark(185, 100, 5)], tiles, 10).columns == 2
+
+
+def test_a_length_that_fits_but_for_the_last_digit_of_a_float_takes_no_sheet_more() -> None:
+    # 370 + 1e-10 is 370 for any paper: the grid starts where both ends are missed alike.
+    grid = choose(Rectangle(0, 0, 370 + 1e-10, 200), [], [TileSize(190, 277)], 10)
+    assert grid.columns == 2
+    assert grid.left == pytest.approx(0, abs=1e-9)

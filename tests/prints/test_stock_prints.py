@@ -6,7 +6,17 @@ import pytest
 
 from composer.model import CatalogueEntry, CatalogueNotes, MoneyNotes, Price
 from composer.prints.choosing import choose, fit_of, picture_on_sheet, sides_cut
-from composer.prints.stock import StockSize, price_of, shown_size, stock_named, stock_sizes
+from composer.prints.stock import (
+    StockSize,
+    board_sheets,
+    delivered,
+    price_of,
+    shown_size,
+    source,
+    stock_named,
+    stock_sizes,
+    turned_to,
+)
 
 INCH = 25.4
 
@@ -171,3 +181,51 @@ def test_a_price_of_one_paper_wins_over_the_price_of_the_size() -> None:
 def test_names_for_reading() -> None:
     assert shown_size("3.5x5in") == "3.5\u00a0×\u00a05\u00a0in"
     assert shown_size("a4") == "A4"
+
+
+def test_with_nothing_for_sale_only_another_shop_is_left() -> None:
+    choice = choose(inches(8, 10), ())
+    assert (choice.best, choice.runners_up) == (None, ())
+    assert [way.kind for way in choice.advice] == ["custom"]
+
+
+def test_an_entry_that_is_no_size_is_passed_over() -> None:
+    """Measures that are missing, no numbers, nothing, or 100 m; and an entry of another kind."""
+    bad: tuple[tuple[tuple[str, str | float], ...], ...] = (
+        (("width_mm", 100.0),),
+        (("width_mm", "wide"), ("height_mm", 100.0)),
+        (("width_mm", 0.0), ("height_mm", 100.0)),
+        (("width_mm", 100.0), ("height_mm", 100_000.0)),
+    )
+    entries = [CatalogueEntry(id=f"own-{n}", kind="stock", name="", fields=fields) for n, fields in enumerate(bad)]
+    fine = (("width_mm", 99_999.0), ("height_mm", 1.0))
+    entries.append(CatalogueEntry(id="own-board", kind="board-sheet", name="", fields=fine))
+    entries.append(CatalogueEntry(id="own-strip", kind="stock", name="", fields=fine))
+    ids = {size.id for size in stock_sizes("imperial", CatalogueNotes(own=tuple(entries)))}
+    assert {name for name in ids if name.startswith("own-")} == {"own-strip"}
+
+
+def test_boards_as_sold_and_a_person_s_own() -> None:
+    # 32 × 40 in and 40 × 60 in are the usual sheets (common practice); 25.4 mm to the inch.
+    assert [(board.width_mm, board.height_mm) for board in board_sheets()] == [
+        (pytest.approx(32 * INCH), pytest.approx(40 * INCH)),
+        (pytest.approx(40 * INCH), pytest.approx(60 * INCH)),
+    ]
+    rest = CatalogueEntry(id="offcut", kind="board-sheet", name="", fields=(("width_mm", 600.0), ("height_mm", 400.0)))
+    print_size = CatalogueEntry(id="9x9in", kind="stock", name="", fields=(("width_mm", 229.0), ("height_mm", 229.0)))
+    boards = board_sheets(CatalogueNotes(own=(rest, print_size)))
+    assert [board.id for board in boards] == ["offcut", "32x40in", "40x60in"]
+    assert (boards[0].width_mm, boards[0].height_mm) == (400.0, 600.0)
+
+
+def test_a_sheet_is_laid_the_way_of_the_print_and_may_be_delivered_otherwise() -> None:
+    size = StockSize("8x10in", *inches(8, 10), list="inch")
+    assert turned_to(size, 300, 200) == inches(10, 8)
+    assert turned_to(size, 200, 300) == turned_to(size, 200, 200) == inches(8, 10)
+    smaller = delivered(size, 252.0, 202.0)
+    assert (smaller.id, smaller.width_mm, smaller.height_mm, smaller.list) == ("8x10in", 202.0, 252.0, "own")
+
+
+def test_where_the_sizes_come_from_is_said() -> None:
+    assert "ISO 216" in source()
+    assert StockSize("8x10in", *inches(8, 10)).shown == "8\u00a0×\u00a010\u00a0in"

@@ -1,5 +1,6 @@
 """Our exact factors and conversions against pint, a general library of units."""
 
+import pickle
 import subprocess
 import sys
 from fractions import Fraction
@@ -91,3 +92,18 @@ def test_pint_waits_until_it_is_asked_for() -> None:
     for program in (code, lone):
         ran = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True, timeout=120)
         assert ran.stdout.strip() == "50"
+
+
+def test_computed_masses_are_taken_to_a_millionth_of_a_kilogram() -> None:
+    # 0.4535924 and 0.453592 kg are the pound (0.45359237 kg exactly, 1959) to seven and to six places.
+    assert Mass.of_kg(0.4535924).text == "0.453592 kg"
+    assert Mass.of_kg(0.45, "g").text == "450 g"
+    for wrong in (float("nan"), float("inf")):
+        with pytest.raises(BadQuantity, match="number"):
+            Mass.of_kg(wrong)
+
+
+def test_a_copied_mass_is_the_same_mass() -> None:
+    mass = Mass.from_text("1 lb 4 oz")
+    copied = pickle.loads(pickle.dumps(mass))
+    assert (copied, copied.text, copied.exact_kg) == (mass, "1 lb 4 oz", Fraction("0.5669904625"))  # 20 oz
