@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import msgspec
 
 from composer.costing.alternatives import Alternative, alternative_words
 from composer.costing.choices import BadChoice, with_choices
+from composer.costing.items import item_key
 from composer.editing.edits import Edit, EditRefused, MergeKey, tried
 from composer.editing.relations import without_broken
 from composer.model import (
@@ -39,21 +40,21 @@ def _replaced(money: MoneyNotes, **fields: Any) -> MoneyNotes:
 
 
 def set_price(item: str, offers: Iterable[Price], merge: MergeKey | None = None) -> Edit:
-    """What an item is sold in; no offers = nobody knows its price."""
+    """What an item is sold in, whichever way it was written before; no offers = nobody knows its price."""
     rows = tuple(offers)
 
     def change(money: MoneyNotes) -> MoneyNotes:
-        kept = tuple(price for price in money.prices if price.item.casefold() != item.casefold())
+        kept = tuple(price for price in money.prices if item_key(price.item) != item_key(item))
         return _replaced(money, prices=(*kept, *rows))
 
     return _money_edit(say("Change the price of “{item}”", item=item), change, merge)
 
 
 def set_in_drawer(item: str, count: int, merge: MergeKey | None = None) -> Edit:
-    """How many of an item are at home; 0 = none."""
+    """How many of an item are at home, whichever way it was written before; 0 = none."""
 
     def change(money: MoneyNotes) -> MoneyNotes:
-        kept = tuple(one for one in money.in_drawer if one.item.casefold() != item.casefold())
+        kept = tuple(one for one in money.in_drawer if item_key(one.item) != item_key(item))
         added = (InDrawer(item=item, count=count),) if count else ()
         return _replaced(money, in_drawer=(*kept, *added))
 
@@ -75,6 +76,18 @@ def record_paid(item: str, amount: Money | None, when: Instant | None = None, me
         return _replaced(money, paid=(*kept, *added))
 
     return _money_edit(say("Note what was paid for “{item}”", item=item), change, merge)
+
+
+def record_paid_list(amounts: Mapping[str, Money], when: Instant | None = None) -> Edit:
+    """What was really paid, by item, read back from a shopping list that was filled in; other items stay as noted."""
+
+    def change(money: MoneyNotes) -> MoneyNotes:
+        read = {item.casefold() for item in amounts}
+        kept = tuple(one for one in money.paid if one.item.casefold() not in read)
+        rows = tuple(Paid(item=item, amount=amount, when=when) for item, amount in amounts.items())
+        return _replaced(money, paid=(*kept, *rows))
+
+    return _money_edit(say("Note what was paid"), change)
 
 
 def into_drawer(counts: Iterable[InDrawer]) -> Edit:

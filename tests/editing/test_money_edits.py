@@ -13,6 +13,7 @@ from composer.editing.money_edits import (
     into_drawer,
     keep_scenario,
     record_paid,
+    record_paid_list,
     set_extras,
     set_in_drawer,
     set_price,
@@ -73,6 +74,26 @@ def test_an_items_offers_are_replaced_as_a_whole() -> None:
     start = set_price("Hook-one-nail", [Price(item="hook-one-nail", each=euro("3.00"), pack=10)]).run(wall())
     assert [(one.item, one.pack) for one in start.money.prices] == [("strips-medium", 4), ("hook-one-nail", 10)]
     assert set_price("hook-one-nail", []).run(start).money.prices == start.money.prices[:1]
+
+
+def test_an_item_is_the_same_however_it_is_written() -> None:
+    # The price list calls them "strips-medium"; words in another order, capitals and plurals do not matter.
+    start = set_price("Medium strips", [Price(item="Medium strips", each=euro("5.25"), pack=4)]).run(wall())
+    assert [(one.item, one.each) for one in start.money.prices] == [
+        (one.item, one.each) for one in wall().money.prices if one.item != "strips-medium"
+    ] + [("Medium strips", euro("5.25"))]
+    here = set_in_drawer("medium strip", 2).run(set_in_drawer("strips-medium", 5).run(wall()))
+    assert [(one.item, one.count) for one in here.money.in_drawer] == [("medium strip", 2)]
+
+
+def test_a_list_that_was_filled_in_is_read_back_as_one_step() -> None:
+    before = record_paid("frame", euro("4.00")).run(record_paid("bumper", euro("1.00")).run(wall()))
+    after = record_paid_list({"Bumper": euro("1.80"), "filler": euro("3.20")}).run(before)
+    assert {one.item: one.amount for one in after.money.paid} == {
+        "frame": euro("4.00"),
+        "Bumper": euro("1.80"),
+        "filler": euro("3.20"),
+    }
 
 
 def test_what_is_left_over_goes_into_the_drawer() -> None:

@@ -132,14 +132,20 @@ class PlanPage(QWidget):
             if (widget := item.widget()) is not None:
                 widget.hide()
                 widget.deleteLater()
-        for kind, words in (
-            ("arrow", say_many("{count} moves", "{count} move", len(plan.of("move")))),
-            ("minus", say_many("{count} comes down", "{count} come down", len(plan.of("down")))),
-            ("plus", say_many("{count} goes up", "{count} go up", len(plan.of("up")))),
-            ("again", say_many("{count} hole serves again", "{count} holes serve again", plan.used_again)),
-            ("fill", say_many("{count} hole to fill", "{count} holes to fill", len(plan.fill))),
-            ("new", say_many("{count} new hole", "{count} new holes", plan.new_holes)),
+        for kind, count, words in (
+            ("arrow", len(plan.of("move")), say_many("{count} moves", "{count} move", len(plan.of("move")))),
+            ("minus", len(plan.of("down")), say_many("{count} comes down", "{count} come down", len(plan.of("down")))),
+            ("plus", len(plan.of("up")), say_many("{count} goes up", "{count} go up", len(plan.of("up")))),
+            (
+                "again",
+                plan.used_again,
+                say_many("{count} hole serves again", "{count} holes serve again", plan.used_again),
+            ),
+            ("fill", len(plan.fill), say_many("{count} hole to fill", "{count} holes to fill", len(plan.fill))),
+            ("new", plan.new_holes, say_many("{count} new hole", "{count} new holes", plan.new_holes)),
         ):
+            if not count:
+                continue
             entry = QWidget()
             row = QHBoxLayout(entry)
             row.setContentsMargins(0, 0, 0, 0)

@@ -60,6 +60,8 @@ class WorkRows(Grid):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(2, parent)
+        for column in (6, 7):
+            self.grid.setColumnStretch(column, 1)
 
     def show_plan(self, planned: Planned) -> None:
         """Another plan."""

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 
+from composer.texts import say, say_many
+
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
     from composer.desktop.money.foot import CostsFoot
@@ -50,6 +52,8 @@ class MoneyDesk(QObject):
         if self.shown is None:
             self.shown = CostsWindow(self._window.opened, self.reckoning, self._window)
             self.shown.shopping_wanted.connect(self._on_shopping)
+            self.shown.table_wanted.connect(self._on_table)
+            self.shown.paid_wanted.connect(self._on_paid)
             for name in ("undo", "redo", "save"):
                 self.shown.addAction(self._window.actions_by_name[name])
         self.shown.show()
@@ -60,6 +64,47 @@ class MoneyDesk(QObject):
         from composer.desktop.printing.opening import open_paper
 
         open_paper(self._window, "shopping")
+
+    def _on_table(self) -> None:
+        from composer.projectfile.errors import ProjectFileError
+        from composer.projectfile.shopping_table import shopping_bytes
+        from composer.projectfile.store import write_atomic
+
+        assert self.shown is not None
+        sums, ask = self.reckoning.sums, self._window.files.ask
+        name = say("{title}-shopping.csv", title=self._window.opened.project.title or say("wall"))
+        path = ask.save_path(self.shown, say("Save the shopping list"), name, say("Tables (*.csv)"))
+        if path is None or sums is None:
+            return
+        try:
+            write_atomic(path, shopping_bytes(sums.project, sums.costs))
+        except ProjectFileError as problem:
+            self.shown.say(str(problem), "stop")
+        else:
+            self.shown.say(say("“{name}” is written.", name=path.name), "ok")
+
+    def _on_paid(self) -> None:
+        from composer.editing.money_edits import record_paid_list
+        from composer.projectfile.errors import ProjectFileError
+        from composer.projectfile.shopping_table import read_paid
+
+        assert self.shown is not None
+        path = self._window.files.ask.open_path(self.shown, say("Read what was paid"), say("Tables (*.csv)"))
+        if path is None:
+            return
+        try:
+            amounts = {row.item: row.amount for row in read_paid(path)}
+        except ProjectFileError as problem:
+            self.shown.say(str(problem), "stop")
+            return
+        if not amounts:
+            self.shown.say(say("Nothing stands in the column “paid” of “{name}”.", name=path.name), "warn")
+            return
+        from composer.desktop.cards.session import try_apply
+
+        refusal = try_apply(self._window.opened, record_paid_list(amounts))
+        count = say_many("{count} amount is read.", "{count} amounts are read.", len(amounts))
+        self.shown.say(refusal or count, "stop" if refusal else "ok")
 
     def stop(self) -> None:
         """Before the main window goes."""

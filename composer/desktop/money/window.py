@@ -41,9 +41,12 @@ class CostsWindow(QDialog):
 
     Signals:
         shopping_wanted: the shopping list is to be printed.
+        table_wanted, paid_wanted: it is to be written as a table, and read back.
     """
 
     shopping_wanted = Signal()
+    table_wanted = Signal()
+    paid_wanted = Signal()
 
     def __init__(self, opened: OpenProject, reckoning: Reckoning, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -155,7 +158,15 @@ class CostsWindow(QDialog):
         foot = QWidget()
         row = QHBoxLayout(foot)
         row.setContentsMargins(look.px(20), look.px(8), look.px(20), look.px(8))
-        row.addWidget(Words(say("Whole packs count. The packet’s own figure wins over ours."), 12, "pencil"), 1)
+        self.note = Words(say("Whole packs count. The packet’s own figure wins over ours."), 12, "pencil")
+        row.addWidget(self.note, 1)
+        self.save_table, self.read_paid = PushButton(say("Save as table…")), PushButton(say("Read what was paid…"))
+        self.save_table.setToolTip(say("Writes the shopping list as CSV, with a column for what you pay."))
+        self.read_paid.setToolTip(say("Reads such a table back, once its column “paid” is filled in."))
+        self.save_table.clicked.connect(self.table_wanted)
+        self.read_paid.clicked.connect(self.paid_wanted)
+        row.addWidget(self.save_table)
+        row.addWidget(self.read_paid)
         self.shopping = PushButton(say("Shopping list"))
         self.shopping.setToolTip(say("Prints what is to be bought, with room for what you pay."))
         self.shopping.clicked.connect(self.shopping_wanted)
@@ -206,6 +217,11 @@ class CostsWindow(QDialog):
         self.to_spare.setText("–" if spare is None else show_money(abs(spare), costs.currency))
         self.to_spare.set_shade("stop" if over else "ink")
         self._spare_label.setText(say("over the budget") if over else say("to spare"))
+
+    def say(self, words: str, shade: str = "pencil") -> None:
+        """A sentence in the foot."""
+        self.note.set_shade(shade)  # type: ignore[arg-type]  # one of the shades
+        self.note.setText(words)
 
     def _complain(self, sentence: str) -> None:
         self.message.setText(sentence)
