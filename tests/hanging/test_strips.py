@@ -182,7 +182,7 @@ def test_the_flat_follows_from_the_sight_size_less_the_lip() -> None:
     # Visible 240 of 300: (300 − 240)/2 − 6 = 24 beside it; 336 of 400: 32 − 6 = 26 above; the narrower counts.
     plan = hang(stuck(face=None, sight_width=240, sight_height=336)).strips
     assert plan is not None
-    assert plan.flat_mm == 24
+    assert plan.flat_mm == 24.0
 
 
 def test_the_packet_wins() -> None:

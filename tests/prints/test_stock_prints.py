@@ -207,10 +207,8 @@ def test_an_entry_that_is_no_size_is_passed_over() -> None:
 
 def test_boards_as_sold_and_a_person_s_own() -> None:
     # 32 × 40 in and 40 × 60 in are the usual sheets (common practice); 25.4 mm to the inch.
-    assert [(board.width_mm, board.height_mm) for board in board_sheets()] == [
-        (pytest.approx(32 * INCH), pytest.approx(40 * INCH)),
-        (pytest.approx(40 * INCH), pytest.approx(60 * INCH)),
-    ]
+    sides = [side for board in board_sheets() for side in (board.width_mm, board.height_mm)]
+    assert sides == pytest.approx([32 * INCH, 40 * INCH, 40 * INCH, 60 * INCH])
     rest = CatalogueEntry(id="offcut", kind="board-sheet", name="", fields=(("width_mm", 600.0), ("height_mm", 400.0)))
     print_size = CatalogueEntry(id="9x9in", kind="stock", name="", fields=(("width_mm", 229.0), ("height_mm", 229.0)))
     boards = board_sheets(CatalogueNotes(own=(rest, print_size)))
