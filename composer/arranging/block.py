@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
+from math import fsum
 from random import Random
 
 from composer.arranging.growth import Shape, grow
@@ -59,8 +60,8 @@ def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
             )
         )
     best = max(
-        *(with_still(task, layout).compactness for layout in placed),
-        *(with_still(task, layout).compactness - STRETCHED for layout in placed_spread),
+        *(_compactness(task, layout) for layout in placed),
+        *(_compactness(task, layout) - STRETCHED for layout in placed_spread),
         0.0,
         0.0,
     )
@@ -85,6 +86,14 @@ def block(task: Task, *, seed: int, effort: float = 1.0, control: Control) -> Fo
             better = settled(task, centred) or better
     placed_again = settled(task, better) or better
     return Found("block", placed_again, seed, steps)
+
+
+def _compactness(task: Task, layout: Layout) -> float:
+    """As measured: the frames with their gaps ÷ the box around them with its gap."""
+    together = (*layout, *task.still_boxes)
+    box = box_around(together)
+    grown = fsum((one.width + task.gap) * (one.height + task.gap) for one in together)
+    return grown / ((box.width + task.gap) * (box.height + task.gap))
 
 
 def _rows_centred(layout: Layout) -> Layout:
