@@ -23,12 +23,14 @@ from PySide6.QtWidgets import (
 from composer.desktop import icons
 from composer.desktop.actions import TABLE, TOOLBAR, make_actions
 from composer.desktop.cards.card_panel import CardPanel
+from composer.desktop.change.desk import ChangeDesk
 from composer.desktop.commands import Commands
 from composer.desktop.cropping.desk import CropDesk
 from composer.desktop.files import Files, empty_project
 from composer.desktop.findings_panel import FindingsPanel
 from composer.desktop.intake import Intake
 from composer.desktop.keeping import Keeping
+from composer.desktop.money.desk import MoneyDesk
 from composer.desktop.notice_bar import NoticeBar
 from composer.desktop.open_project import Change, OpenProject, existing
 from composer.desktop.pictures.desk import PictureDesk
@@ -76,6 +78,8 @@ class MainWindow(QMainWindow):
         self.commands = Commands(self)
         self.walls = WallCommands(self)
         self.intake = Intake(self)
+        self.money = MoneyDesk(self)
+        self.change = ChangeDesk(self)
         self.pictures = PicturesShown(self.opened, parent=self)
         self.room.picture_of = self.list.model.picture_of = self.pictures.of
         self.picture_desk = PictureDesk(self)
@@ -107,7 +111,8 @@ class MainWindow(QMainWindow):
     # Building ------------------------------------------------------------------------------------
 
     def _method(self, name: str) -> Callable[[], object]:
-        for owner in (self.commands, self.walls, self.files, self.intake, self.picture_desk, self.cropping):
+        owners = (self.commands, self.walls, self.files, self.intake, self.picture_desk, self.cropping)
+        for owner in (*owners, self.money, self.change):
             method = getattr(owner, name, None)
             if method is not None:
                 return partial(_without_argument, method)
@@ -272,6 +277,8 @@ class MainWindow(QMainWindow):
     def _on_painted(self) -> None:
         """The window is up; what could wait is loaded now."""
         self.findings.start()
+        self.money.start()
+        self.change.start()
         self.question.start()
         icons.draw_all_sizes()
         self._painted = True
@@ -429,6 +436,8 @@ class MainWindow(QMainWindow):
         self.settings.write()
         self.keeping.watch.stop()
         self.cropping.stop()
+        self.money.stop()
+        self.change.stop()
         self.picture_desk.stop()
         self.picture_watch.stop()
         self.pictures.stop()

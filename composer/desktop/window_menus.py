@@ -17,7 +17,10 @@ from composer.texts import say
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
 
-OF_PIECES = ("pick_up", "take_down", "", "turn", "lock", "crop", "swap", "", "duplicate", "delete")
+OF_PIECES = (
+    "pick_up", "take_down", "free_places", "", "turn", "lock", "crop", "swap", "swap_picture", "", "record_up",
+    "record_down", "", "duplicate", "delete",
+)  # fmt: skip
 OF_OBSTACLES = ("duplicate", "delete")
 OF_THE_ROOM = ("add_piece", "select_all", "", "zoom_fit", "zoom_life")
 """What the menu of a place in the room offers; an empty name is a line."""
@@ -103,6 +106,8 @@ class Menus:
                 menu.addSeparator()
         if not chosen.keys:
             self._add_kinds(menu.addMenu(say("Add Obstacle")), from_scene(place))
+            fits = menu.addAction(window.actions_by_name["frames_that_fit"].text())
+            fits.triggered.connect(lambda _=False: window.change.show_fitting(*from_scene(place)))
         elif chosen.pieces and len(window.opened.project.walls) > 1:
             menu.addMenu(self.other_walls)
         menu.popup(at)

@@ -111,7 +111,7 @@ class LineRow(QObject):
             )
             self._bind(lines, place, 0, price, partial(self._each, place), partial(self._set_each, place))
             self._bind(lines, place, 1, pack, partial(self._pack, place), partial(self._set_pack, place))
-        self.more = LinkButton(say("+"))
+        self.more = LinkButton("+")
         policy = self.more.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
         self.more.setSizePolicy(policy)

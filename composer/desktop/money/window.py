@@ -170,10 +170,10 @@ class CostsWindow(QDialog):
         self.shopping = PushButton(say("Shopping list"))
         self.shopping.setToolTip(say("Prints what is to be bought, with room for what you pay."))
         self.shopping.clicked.connect(self.shopping_wanted)
-        close = PushButton(say("Close"))
-        close.clicked.connect(self.close)
+        self.close_button = PushButton(say("Close"))
+        self.close_button.clicked.connect(self.close)
         row.addWidget(self.shopping)
-        row.addWidget(close)
+        row.addWidget(self.close_button)
         return foot
 
     def _arrange(self) -> None:
