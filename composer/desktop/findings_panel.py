@@ -184,7 +184,7 @@ class FindingsPanel(QWidget):
         from composer.paper.unprintable import unprintable
 
         if self._cache is None:
-            self._cache = FindingsCache(unprintable)
+            self._cache = FindingsCache(unprintable, self.missing)
         found = self._cache.check(project)
         if found == self.findings and self.rows.count() == len(found):
             return

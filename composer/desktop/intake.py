@@ -24,6 +24,7 @@ PICTURE_ENDINGS = frozenset(
 )
 TABLE_ENDINGS = frozenset({".csv", ".txt", ".tsv"})
 PROJECT_ENDING = ".wallwright"
+ARCHIVE_ENDING = ".zip"
 
 
 class Intake(QObject):
@@ -58,7 +59,7 @@ class Intake(QObject):
         kinds = say("Pictures ({endings})", endings=" ".join(f"*{ending}" for ending in sorted(PICTURE_ENDINGS)))
         paths = self._window.files.ask.open_paths(self._window, say("Add Pictures"), kinds)
         if paths:
-            self.link(paths, self._window.selection.pieces)
+            self._window.picture_desk.bring(paths, self._window.selection.pieces)
 
     # What comes in --------------------------------------------------------------------------------
 
@@ -108,24 +109,6 @@ class Intake(QObject):
         self._window.selection.set(key for key in self._opened.project.piece_by_key if key not in before)
         return True
 
-    def link(self, paths: Sequence[Path], keys: Sequence[Key]) -> None:
-        """Links picture files and shows them in these pieces, one after the other."""
-        from composer.editing.picture_edits import link_pictures
-
-        try:
-            changed = self._opened.apply(
-                link_pictures(self._opened.project, paths, self._window.project_folder(), keys)
-            )
-        except EditRefused as problem:
-            self._window.files.ask.tell(self._window, str(problem))
-            return
-        if not changed:
-            self._window.say_hint(say("These pictures are linked already."))
-        elif not keys:
-            self._window.say_hint(
-                say("Linked. Drop a picture on a piece, or choose it in the piece's card, to show it there.")
-            )
-
     # Drops ----------------------------------------------------------------------------------------
 
     def eventFilter(self, target: QObject, event: QEvent) -> bool:
@@ -145,14 +128,17 @@ class Intake(QObject):
 
     def take(self, paths: Sequence[Path], key: Key | None) -> None:
         """Files dropped on a piece, or beside all of them."""
-        pictures = [path for path in paths if path.suffix.casefold() in PICTURE_ENDINGS]
+        pictures = [path for path in paths if path.suffix.casefold() in PICTURE_ENDINGS or path.is_dir()]
         if pictures:
             chosen = self._window.selection.pieces
-            self.link(pictures, chosen if key is None or key in chosen else (key,))
+            self._window.picture_desk.bring(pictures, chosen if key is None or key in chosen else (key,))
         for path in paths:
             if path.suffix.casefold() in TABLE_ENDINGS:
                 self.import_path(path)
         for path in paths:
+            if path.suffix.casefold() == ARCHIVE_ENDING:
+                self._window.picture_desk.unpack(path)
+                return
             if path.suffix.casefold() == PROJECT_ENDING:
                 if self._window.files.may_leave():
                     self._window.files.open_path(path)
@@ -173,5 +159,5 @@ def _paths(event: QDropEvent) -> list[Path]:
 
 
 def _meant(paths: Sequence[Path]) -> bool:
-    endings = PICTURE_ENDINGS | TABLE_ENDINGS | {PROJECT_ENDING}
-    return any(path.suffix.casefold() in endings for path in paths)
+    endings = PICTURE_ENDINGS | TABLE_ENDINGS | {PROJECT_ENDING, ARCHIVE_ENDING}
+    return any(path.suffix.casefold() in endings or path.is_dir() for path in paths)

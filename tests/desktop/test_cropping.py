@@ -1,7 +1,6 @@
 """A picture placed in its frame by hand: real pointer and keys on the room, sums done by hand beside each check."""
 
 import math
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -26,7 +25,7 @@ NO_KEYS = Qt.KeyboardModifier.NoModifier
 
 
 @pytest.fixture
-def framed(window: MainWindow, tmp_path: Path, qtbot: QtBot) -> Iterator[MainWindow]:
+def framed(window: MainWindow, tmp_path: Path, qtbot: QtBot) -> MainWindow:
     """Piece 1 is 500 × 400 with a face of 20 and a lip of 5 and no play: glass 470 × 370, sight size 460 × 360.
 
     It shows a red picture of 940 × 1 000 pixels: at zoom 1 its width just fills the glass, 2 pixels a millimetre.
@@ -48,7 +47,7 @@ def framed(window: MainWindow, tmp_path: Path, qtbot: QtBot) -> Iterator[MainWin
     assert image.save(str(path))
     window.opened.apply(link_pictures(window.opened.project, [path], window.project_folder(), ["p1"]))
     hands.bring_to_front(qtbot, window)
-    yield window
+    return window
 
 
 def begin(window: MainWindow) -> CropTool:

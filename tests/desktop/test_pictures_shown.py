@@ -98,6 +98,8 @@ def drop(window: MainWindow, paths: list[Path], at: QPointF) -> None:
     QApplication.sendEvent(port, enter)
     assert enter.isAccepted()
     QApplication.sendEvent(port, QDropEvent(QPointF(where), copy, data, left, none))
+    window.picture_desk.job("bring").wait()
+    QApplication.processEvents()
 
 
 def test_a_picture_dropped_on_a_piece_is_shown_there(window: MainWindow, quarters: Path) -> None:

@@ -7,7 +7,7 @@ import threading
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from composer.desktop.notice_bar import NoticeBar
 from composer.desktop.workers import Workers
@@ -15,6 +15,9 @@ from composer.texts import say
 
 Tell = Callable[[int, int], bool]
 """Called with how many are done and how many there are; False = stop."""
+
+PATIENCE_MS = 400
+"""What is done sooner is not announced."""
 
 log = logging.getLogger(__name__)
 
@@ -42,6 +45,10 @@ class LongJob(QObject):
         self._workers: Workers | None = None
         self._then: Callable[[Any], str] | None = None
         self.is_busy = False
+        self._late = QTimer(self)
+        self._late.setSingleShot(True)
+        self._late.setInterval(PATIENCE_MS)
+        self._late.timeout.connect(self._announce)
         self._progressed.connect(self._on_progress)
         self._done.connect(self._on_done)
 
@@ -57,7 +64,7 @@ class LongJob(QObject):
             return False
         self.is_busy, self._words, self._then = True, words, then
         self._stop.clear()
-        self._bar.show_notice(self._about, words, [(say("Stop"), self.stop)], can_close=False)
+        self._late.start()
         if self._workers is None:
             self._workers = Workers(1)
 
@@ -94,6 +101,9 @@ class LongJob(QObject):
             return False
         return not self._stop.is_set()
 
+    def _announce(self) -> None:
+        self._bar.show_notice(self._about, self._words, [(say("Stop"), self.stop)], can_close=False)
+
     def _on_progress(self, done: int, count: int) -> None:
         if self.is_busy and count:
             words = say("{doing} {done} of {count}.", doing=self._words, done=done, count=count)
@@ -101,6 +111,7 @@ class LongJob(QObject):
 
     def _on_done(self, result: Any, refusal: str, halted: bool) -> None:
         self.is_busy = False
+        self._late.stop()
         if halted:
             words, result = say("Stopped: nothing was changed."), None
         elif refusal:
