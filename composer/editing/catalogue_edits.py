@@ -106,6 +106,25 @@ def own_entry(
     )
 
 
+def drop_own(kind: str, name_id: str) -> Edit:
+    """Takes a class of the person's own away; a piece that names it keeps the name, with nothing known about it.
+
+    Raises (when run):
+        EditRefused: there is no such class.
+    """
+
+    def run(project: Project) -> Project:
+        notes = project.catalogue
+        old = next((one for one in notes.own if (one.kind, one.id) == (kind, name_id)), None)
+        if old is None:
+            raise EditRefused(say("The project has no class “{name}” of its own.", name=name_id[:60]))
+        return _with_notes(
+            project, msgspec.structs.replace(notes, own=tuple(one for one in notes.own if one is not old))
+        )
+
+    return Edit(say("Delete “{name}” from the project's catalogue", name=name_id[:60]), run)
+
+
 def _with_notes(project: Project, notes: CatalogueNotes) -> Project:
     if notes == project.catalogue:
         return project

@@ -284,6 +284,28 @@ def _bands(window: MainWindow) -> None:
         section.set_open(name == "cables")
 
 
+def _figures(window: MainWindow) -> None:
+    from composer.desktop.cards.packet_figures import PacketFigures
+
+    _offers(window)
+    (figures,) = window.card.findChildren(PacketFigures)
+    figures.toggle()
+    QApplication.processEvents()
+    card: Any = window.card.card
+    card.verticalScrollBar().setValue(card.verticalScrollBar().maximum())
+
+
+def _own_classes(window: MainWindow) -> None:
+    from composer.editing.catalogue_edits import own_entry
+
+    window.opened.apply(own_entry("moulding", "bamboo", {"density_kg_m3": 700.0}, name="Bamboo, glued"))
+    window.selection.clear()
+    QApplication.processEvents()
+    card: Any = window.card.card
+    for name, section in card.sections.items():
+        section.set_open(name == "own-classes")
+
+
 def _nothing(window: MainWindow) -> None:
     """As it opens."""
 
@@ -321,6 +343,9 @@ PICTURES: tuple[Picture, ...] = (
     Picture("manual", _manual),
     Picture("question-dark", _question, scheme="dark"),
     Picture("about", _about),
+    Picture("packet-figures", _figures),
+    Picture("packet-figures-inches", _figures, sample="corridor-inches", scheme="dark", percent=150),
+    Picture("own-classes", _own_classes),
     Picture("cable-bands", _bands),
     Picture("cable-bands-dark", _bands, scheme="dark", size=(1280, 720)),
     *(Picture(f"ladder-{name}", make, sample, size=(1280, 720)) for name, make, sample in LADDER),

@@ -16,7 +16,9 @@ from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Working
 from composer.desktop.cards.fixing_offers import FixingOffers
 from composer.desktop.cards.hanger_tiles import HangerTiles
+from composer.desktop.cards.packet_figures import PacketFigures
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
+from composer.desktop.cards.what_if import WhatIf
 from composer.desktop.field_kinds import ChoiceField, LengthField, NumberField, bare_unit
 from composer.desktop.field_row import FieldRow, Words
 from composer.editing.edits import Edit
@@ -116,6 +118,10 @@ class HangingSection:
         column.addWidget(self.working)
         self.offers = FixingOffers(self._session, self._key)
         column.addWidget(self.offers)
+        self.figures = PacketFigures(self._session, self._key)
+        column.addWidget(self.figures)
+        self.what_if = WhatIf(self._session, self._key)
+        column.addWidget(self.what_if)
         self.advice = Words("", 12, "warn")
         column.addWidget(self.advice)
         self._built = True
@@ -146,6 +152,8 @@ class HangingSection:
         self.advice.setText(_advice(kind))
         self.advice.setVisible(bool(self.advice.text()))
         self.offers.refresh()
+        self.figures.refresh()
+        self.what_if.refresh()
         self.mirrored.setVisible(kind not in (None, "ledge", "sawtooth"))
 
     def _draw(self) -> None:

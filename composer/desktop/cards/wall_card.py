@@ -15,6 +15,7 @@ from composer.desktop.cards.card import Card, Section, Title
 from composer.desktop.cards.corner_list import CornerList, NosingFields
 from composer.desktop.cards.money_section import MoneySection
 from composer.desktop.cards.obstacle_list import ObstacleList
+from composer.desktop.cards.own_classes import OwnClasses
 from composer.desktop.cards.project_section import ProjectSection
 from composer.desktop.cards.session import Session, merge_key, shown_in
 from composer.desktop.field_kinds import (
@@ -78,6 +79,7 @@ class WallCard(Card):
         for name, words, content in (
             ("arrangement", say("Arrangement"), ArrangementSection(session)),
             ("money", say("Money"), MoneySection(session)),
+            ("own-classes", say("Own classes"), OwnClasses(session)),
             ("project", say("Project"), ProjectSection(session)),
         ):
             self.sections[name] = self.add_section(Section(words, content.build))
