@@ -12,7 +12,7 @@ from composer.texts import say
 from composer.units import LengthStyle
 
 if TYPE_CHECKING:
-    from composer.pictures.pictures_read import Read
+    from composer.projectfile.pictures_read import Read
 
 
 def style_of(project: Project) -> LengthStyle:
@@ -24,7 +24,7 @@ def found(project: Project, folder: Path, arrangement: str | None = None) -> tup
     """All findings, those that need the paper's typeface and the pictures' files included."""
     if all(piece.current_use is None for piece in project.pieces):
         return FindingsCache(unprintable).check(project, arrangement)
-    from composer.pictures.pictures_read import read_pictures
+    from composer.projectfile.pictures_read import read_pictures
 
     return found_in(read_pictures(project, folder), arrangement)
 

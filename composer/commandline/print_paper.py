@@ -12,7 +12,7 @@ def with_pictures(file: Opened, kind: str) -> tuple[Project, Path | None]:
     """The project for that kind of paper, and the folder its pictures are found from; None = not wanted."""
     if kind not in SHOWING_PICTURES:
         return file.project, None
-    from composer.pictures.pictures_read import read_pictures
+    from composer.projectfile.pictures_read import read_pictures
 
     folder = file.path.parent
     return read_pictures(file.project, folder).project, folder

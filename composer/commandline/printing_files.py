@@ -10,10 +10,10 @@ from composer.commandline.lookup import arrangement_named
 from composer.commandline.papering import only_pieces
 from composer.commandline.parsing import Given
 from composer.model import Project
-from composer.pictures.pictures_read import read_pictures
 from composer.pictures.print_job import PrintJob, print_jobs
 from composer.prints.file_names import FileKind
 from composer.projectfile import store
+from composer.projectfile.pictures_read import read_pictures
 from composer.texts import say
 
 KINDS: dict[str, FileKind] = {"jpeg": "jpeg", "tiff": "tiff", "png": "png"}

@@ -16,7 +16,7 @@ def report(given: Given) -> int:
     arrangement = arrangement_named(file.project, given.option("--arrangement"))
     project, folder = file.project, file.path.parent
     if any(piece.current_use is not None for piece in project.pieces):
-        from composer.pictures.pictures_read import read_pictures
+        from composer.projectfile.pictures_read import read_pictures
 
         read = read_pictures(project, folder)
         project, findings = read.project, found_in(read, arrangement.key)

@@ -13,8 +13,9 @@ from composer.catalogue.catalogue import Catalogue, usual
 from composer.catalogue.records import Material
 from composer.hanging.mass_kernel import centroid_mm, moulding_volume_mm3, profile_area_mm2, sheet_kg, solid_kg
 from composer.model.frame import Frame, Glazing
-from composer.model.mat import CustomBorders, EvenBorders, Mat
+from composer.model.mat import Mat
 from composer.model.piece import Piece
+from composer.model.scalars import Units
 from composer.units import Kg, Mm
 
 PartName = Literal["moulding", "glazing", "mat", "print", "backing", "hardware"]
@@ -176,19 +177,14 @@ def _mats(mat: Mat | None, glass: tuple[float, float], catalogue: Catalogue) -> 
 
 
 def window_mm(mat: Mat, outside: tuple[float, float]) -> tuple[float, float] | None:
-    """The mat's window, mm: as chosen, else what even or typed borders leave of the board; None otherwise."""
-    if mat.window_width is not None and mat.window_height is not None:
-        return mat.window_width.mm, mat.window_height.mm
-    borders = mat.borders
-    across = up = None
-    if isinstance(borders, EvenBorders) and borders.border is not None:
-        across = up = 2 * borders.border.mm
-    elif isinstance(borders, CustomBorders):
-        across = borders.left.mm + borders.right.mm
-        up = borders.top.mm + borders.bottom.mm
-    if across is None or up is None or across >= outside[0] or up >= outside[1]:
-        return None
-    return outside[0] - across, outside[1] - up
+    """The mat's window, mm; None where it is not decided, or nothing of the board would be open."""
+    window = mat.window_mm(outside)
+    return None if window is None or min(window) <= 0 else window
+
+
+def _units(frame: Frame) -> Units:
+    """In which units somebody measured: what is usual where nothing was typed follows them."""
+    return "imperial" if frame.width.unit in ("in", "ft") else "metric"
 
 
 def _print(piece: Piece, glass: tuple[float, float], catalogue: Catalogue) -> Part:
@@ -198,8 +194,8 @@ def _print(piece: Piece, glass: tuple[float, float], catalogue: Catalogue) -> Pa
     width, height = glass
     if piece.mat is not None:
         window = window_mm(piece.mat, glass)
-        overlap = 0.0 if piece.mat.overlap is None else piece.mat.overlap.mm
         if window is not None:
+            overlap = piece.mat.overlap_mm(_units(piece.frame))
             width, height = window[0] + 2 * overlap, window[1] + 2 * overlap
     part = _sheet("print", paper, width * height, paper.usual_mm)
     return part if chosen else replace(part, assumed=True)

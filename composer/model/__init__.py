@@ -33,8 +33,8 @@ from composer.model.notes import (
 )
 from composer.model.picture import Crop, Picture, PictureUse, PrintChoice
 from composer.model.piece import Piece, Stage
-from composer.model.project import Project, Units
-from composer.model.scalars import BadRecord, Instant, Key, Money, Pos, position
+from composer.model.project import Project
+from composer.model.scalars import BadRecord, Instant, Key, Money, Pos, Units, position
 from composer.model.wall import Datum, Obstacle, ObstacleKind, Surface, Wall, WallEnd
 
 __all__ = [

@@ -2,7 +2,7 @@
 
 import msgspec
 
-from composer.model.scalars import BadRecord, check_length, check_text
+from composer.model.scalars import BadRecord, Units, check_length, check_text
 from composer.texts import N_, say
 from composer.units import Length
 
@@ -98,6 +98,10 @@ class CustomBorders(
 Borders = EvenBorders | WeightedBorders | RatioBorders | CustomBorders
 
 
+USUAL_OVERLAP_MM: dict[Units, float] = {"metric": 3.0, "imperial": 3.175}
+"""How far a mat covers the print each side where nobody said: 1/8 in for small work (framers' common practice)."""
+
+
 class Mat(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """A mat of one to three boards; its window is always the small opening (a bevel widens the face).
 
@@ -121,3 +125,50 @@ class Mat(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             raise BadRecord(say("A mat has one to three boards, not {count}.", count=len(self.layers)))
         check_length(self.window_width, N_("mat window's width"))
         check_length(self.window_height, N_("mat window's height"))
+
+    def overlap_mm(self, units: Units) -> float:
+        """How far it covers the print on each side, mm; what is usual where nobody said."""
+        return USUAL_OVERLAP_MM[units] if self.overlap is None else float(self.overlap.mm)
+
+    def window_mm(
+        self,
+        outside_mm: tuple[float, float],
+        *,
+        art_mm: tuple[float, float] | None = None,
+        overlap_mm: float = 0.0,
+        turned: bool = False,
+    ) -> tuple[float, float] | None:
+        """The window in a board of this size, mm, by side: as typed, else what borders leave, else from the print.
+
+        Args:
+            outside_mm: width and height of the board, as it hangs.
+            art_mm: the print at hand; None = there is none to go by.
+            overlap_mm: how far the mat covers that print.
+            turned: it hangs a quarter turned, and so does a typed window.
+
+        Returns:
+            None where nothing decides it; sides are not positive where borders leave nothing.
+        """
+        typed = [self.window_width, self.window_height]
+        if turned:
+            typed.reverse()
+        borders = self.borders
+        off: tuple[float, float] | None = None
+        if isinstance(borders, EvenBorders) and borders.border is not None:
+            off = (2 * float(borders.border.mm), 2 * float(borders.border.mm))
+        elif isinstance(borders, CustomBorders):
+            off = (
+                float(borders.left.mm) + float(borders.right.mm),
+                float(borders.top.mm) + float(borders.bottom.mm),
+            )
+        sides: list[float] = []
+        for axis, side in enumerate(typed):
+            if side is not None:
+                sides.append(float(side.mm))
+            elif off is not None:
+                sides.append(outside_mm[axis] - off[axis])
+            elif art_mm is not None:
+                sides.append(art_mm[axis] - 2 * overlap_mm)
+            else:
+                return None
+        return sides[0], sides[1]

@@ -10,12 +10,10 @@ from composer.model.arrangement import Arrangement, Ground, Placement
 from composer.model.notes import AsHung, CatalogueNotes, MoneyNotes, Override, PaperChoice
 from composer.model.picture import Picture
 from composer.model.piece import Piece
-from composer.model.scalars import BadRecord, Key, check_text
+from composer.model.scalars import BadRecord, Key, Units, check_text
 from composer.model.wall import Obstacle, Wall
 from composer.texts import say
 from composer.units import Length
-
-Units = Literal["metric", "imperial"]
 
 _Value = TypeVar("_Value", str, int)
 

@@ -9,6 +9,7 @@ import math
 import re
 import unicodedata
 from decimal import Decimal
+from typing import Literal
 
 from composer.texts import one_line, say
 from composer.units import Length
@@ -24,6 +25,9 @@ Money = Decimal
 
 Instant = str
 """A moment in UTC, ISO 8601, e.g. ``2026-04-18T14:05:00Z``."""
+
+Units = Literal["metric", "imperial"]
+"""In which a project shows lengths, and what is usual where nobody said."""
 
 POSITION_LIMIT_MM = 1e5
 

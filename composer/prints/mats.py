@@ -13,7 +13,6 @@ from composer.hanging.weight import USUAL_BACKING, USUAL_BOARD, USUAL_PAPER
 from composer.model import (
     Borders,
     CustomBorders,
-    EvenBorders,
     Frame,
     Mat,
     MatLayer,
@@ -21,9 +20,6 @@ from composer.model import (
     Units,
     WeightedBorders,
 )
-
-USUAL_OVERLAP_MM: dict[Units, float] = {"metric": 3.0, "imperial": 3.175}
-"""How far a mat covers the print each side where nobody said: 1/8 in for small work (framers' common practice)."""
 
 LEAST_BORDER_MM = 10.0
 """A mat's strip narrower than this bends and shows (judgement)."""
@@ -116,8 +112,8 @@ def layout(
         catalogue: for the board's thickness; None = the usual.
         turned: the piece hangs a quarter turned, and so does a typed window.
     """
-    overlap = USUAL_OVERLAP_MM[units] if mat.overlap is None else float(mat.overlap.mm)
-    window = _window(outer_mm, mat, art_mm, overlap, turned)
+    overlap = mat.overlap_mm(units)
+    window = mat.window_mm(outer_mm, art_mm=art_mm, overlap_mm=overlap, turned=turned)
     if window is None:
         return MatRefused("undecided")
     borders = share(outer_mm, window, mat.borders)
@@ -137,39 +133,6 @@ def layout(
     if min(*window, *plan.print_mm, plan.narrowest_mm) <= 0:
         return MatRefused("no-board")
     return plan
-
-
-def _window(
-    outer: tuple[float, float], mat: Mat, art: tuple[float, float] | None, overlap: float, turned: bool
-) -> tuple[float, float] | None:
-    typed = [None if side is None else float(side.mm) for side in (mat.window_width, mat.window_height)]
-    if turned:
-        typed.reverse()
-    left = _left_by_borders(outer, mat.borders)
-    sides = []
-    for axis in (0, 1):
-        if typed[axis] is not None:
-            sides.append(typed[axis])
-        elif left is not None:
-            sides.append(left[axis])
-        elif art is not None:
-            sides.append(art[axis] - 2 * overlap)
-        else:
-            return None
-    across, up = sides
-    return None if across is None or up is None else (across, up)
-
-
-def _left_by_borders(outer: tuple[float, float], borders: Borders) -> tuple[float, float] | None:
-    if isinstance(borders, EvenBorders) and borders.border is not None:
-        both = 2 * float(borders.border.mm)
-        return outer[0] - both, outer[1] - both
-    if isinstance(borders, CustomBorders):
-        return (
-            outer[0] - float(borders.left.mm) - float(borders.right.mm),
-            outer[1] - float(borders.top.mm) - float(borders.bottom.mm),
-        )
-    return None
 
 
 def share(outer_mm: tuple[float, float], window_mm: tuple[float, float], borders: Borders) -> MatBorders:

@@ -14,6 +14,7 @@ from pytestqt.qtbot import QtBot
 from composer.desktop.cards.file_state import FileState
 from composer.desktop.main_window import MainWindow
 from composer.editing.picture_edits import link_pictures
+from composer.pictures.probing import probe
 from composer.projectfile import store
 from tests.desktop.conftest import Answers
 
@@ -93,15 +94,13 @@ def test_what_cannot_be_read_is_left_out_with_its_reason(window: MainWindow, tmp
 def test_many_can_be_stopped_and_then_nothing_has_changed(
     window: MainWindow, tmp_path: Path, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from composer.pictures import bringing_in
-
-    go_on, real = threading.Event(), bringing_in.probe
+    go_on, real = threading.Event(), probe
 
     def slow(path: Path) -> object:
         assert go_on.wait(20)
         return real(path)
 
-    monkeypatch.setattr(bringing_in, "probe", slow)
+    monkeypatch.setattr("composer.pictures.bringing_in.probe", slow)
     before = window.opened.project
     drop(window, [picture(tmp_path / f"{number}.jpg", number) for number in range(12)])
     qtbot.waitUntil(lambda: bool(window.notices.links("bring")), timeout=8000)

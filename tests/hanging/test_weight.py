@@ -76,6 +76,18 @@ def test_three_frames_to_half_a_gram(piece: Piece, kg: float) -> None:
     assert weight.kg == pytest.approx(kg, abs=0.0005)
 
 
+def test_an_overlap_nobody_typed_is_the_usual_one_as_for_the_print_order() -> None:
+    # By hand: 186 × 286 of print for a window of 180 × 280 and 3 mm all round (framers' common practice).
+    mat = Mat(window_width=mm(180), window_height=mm(280))
+    usual = estimate(framed(mat, **PINE), catalogue.usual())
+    typed = estimate(framed(window(180, 280, 3), **PINE), catalogue.usual())
+    assert usual is not None
+    assert typed is not None
+    assert usual.parts == typed.parts
+    print_part = next(part for part in usual.parts if part.what == "print")
+    assert print_part.area_mm2 == pytest.approx(186 * 286)
+
+
 @pytest.mark.parametrize(
     ("width", "height", "face", "thickness", "lip", "rabbet", "expected"),
     [(300, 400, 20, 15, 6, 8, 335_328), (500, 700, 30, 20, 6, 10, 1_236_960)],

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from composer.desktop.pictures.long_job import Halted
 from composer.model import Project
-from composer.pictures.pictures_read import read_pictures
 from composer.pictures.print_job import print_jobs
 from composer.projectfile import store
+from composer.projectfile.pictures_read import read_pictures
 
 
 def write_print_files(
