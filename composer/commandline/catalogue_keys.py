@@ -46,9 +46,9 @@ def set_own(project: Project, key: str, value: str) -> Project:
     kind, _, rest = rest.partition(".")
     name, _, figure = rest.rpartition(".")
     if kind not in OWN_KINDS:
-        raise Refused(say("own.KIND: one of {kinds} is expected.", kinds=", ".join(OWN_KINDS)))
+        raise Refused(say("KIND is one of {kinds}.", kinds=", ".join(OWN_KINDS)))
     if not re.fullmatch(r"[a-z0-9][a-z0-9-]*", name):
-        raise Refused(say("own.KIND.ID: small letters, digits and “-” are expected, not “{name}”.", name=name[:40]))
+        raise Refused(say("ID is of small letters, digits and “-”, not “{name}”.", name=name[:40]))
     if figure in ("name", "source"):
         words = plain_text(value)
         return own_entry(kind, name, {}, **{figure: words}).run(project)

@@ -47,7 +47,7 @@ def _set_paper(project: Project, key: Key, paper: str) -> Project:
 
 def _set_backing_thickness(project: Project, key: Key, text: str) -> Project:
     piece = project.piece_by_key[key]
-    thickness = typed.length("backing-thickness", text, project.units) if text else None
+    thickness = typed.bare_length(text, project.units) if text else None
     return replace_piece(project, replace(piece, frame=replace(piece.frame, backing_thickness=thickness)))
 
 
@@ -80,7 +80,7 @@ def _set_diagonals(project: Project, key: Key, text: str) -> Project:
     parts = [part.strip() for part in re.split(r"[;x×]|,\s", text) if part.strip()]
     if len(parts) not in (0, 2):
         raise Refused(say("two diagonals are expected, such as 640 mm x 642 mm, not “{found}”.", found=text[:40]))
-    rising, falling = (typed.length("diagonals", part, project.units) for part in parts) if parts else (None, None)
+    rising, falling = (typed.bare_length(part, project.units) for part in parts) if parts else (None, None)
     frame = replace(piece.frame, diagonal_rising=rising, diagonal_falling=falling)
     return replace_piece(project, replace(piece, frame=frame))
 

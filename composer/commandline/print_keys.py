@@ -1,4 +1,7 @@
-"""Keys of ``set`` about a piece's print, crop and mat: ``piece.3.stock=8x10in``, ``piece.3.zoom=1.2``."""
+"""Keys of ``set`` about a piece's print, crop and mat: ``piece.3.stock=8x10in``, ``piece.3.zoom=1.2``.
+
+Who calls them puts the key in front of what they refuse.
+"""
 
 import re
 from collections.abc import Callable
@@ -12,6 +15,7 @@ from composer.prints.plan import current_use
 from composer.prints.stock import stock_named, stock_sizes
 from composer.projectfile.cells import plain_text
 from composer.texts import say
+from composer.units import read_money
 
 Setter = Callable[[Project, Key, str], Project]
 
@@ -39,40 +43,36 @@ def _set_stock(project: Project, key: Key, text: str) -> Project:
 
 def _set_cut(project: Project, key: Key, text: str) -> Project:
     _use(project, key)
-    return choose_print(project, key, cut=typed.one_of("cut", text or "left", {name: name for name in CUTS})).run(
-        project
-    )
+    return choose_print(project, key, cut=typed.choice(text or "left", {name: name for name in CUTS})).run(project)
 
 
 def _set_edge(project: Project, key: Key, text: str) -> Project:
     _use(project, key)
-    return choose_print(project, key, edge=typed.one_of("edge", text or "plain", {name: name for name in EDGES})).run(
-        project
-    )
+    return choose_print(project, key, edge=typed.choice(text or "plain", {name: name for name in EDGES})).run(project)
 
 
-def _number(name: str, text: str, usual: float) -> float:
+def _number(text: str, usual: float) -> float:
     if not text:
         return usual
     if not re.fullmatch(r"-?\d{1,4}([.,]\d{1,6})?", text):
-        raise Refused(say("{name}: a number is expected, not “{found}”.", name=name, found=text[:40]))
+        raise Refused(say("a number is expected, not “{found}”.", found=text[:40]))
     return float(text.replace(",", "."))
 
 
 def _set_zoom(project: Project, key: Key, text: str) -> Project:
     _use(project, key)
-    return crop_picture(project, key, zoom=_number("zoom", text, 1.0)).run(project)
+    return crop_picture(project, key, zoom=_number(text, 1.0)).run(project)
 
 
 def _set_tilt(project: Project, key: Key, text: str) -> Project:
     _use(project, key)
-    return crop_picture(project, key, tilt_deg=_number("tilt", text, 0.0)).run(project)
+    return crop_picture(project, key, tilt_deg=_number(text, 0.0)).run(project)
 
 
 def _set_turn(project: Project, key: Key, text: str) -> Project:
     _use(project, key)
     turns = {"0": 0, "90": 90, "180": 180, "270": 270}
-    return crop_picture(project, key, turn=typed.one_of("picture-turn", text or "0", turns)).run(project)
+    return crop_picture(project, key, turn=typed.choice(text or "0", turns)).run(project)
 
 
 def _set_centre(project: Project, key: Key, text: str) -> Project:
@@ -80,8 +80,8 @@ def _set_centre(project: Project, key: Key, text: str) -> Project:
     _use(project, key)
     parts = [part.strip() for part in (text or "0.5,0.5").split(",")]
     if len(parts) != 2:
-        raise Refused(say("crop: two shares such as 0.5,0.4 are expected, not “{found}”.", found=text[:40]))
-    across, down = (_number("crop", part, 0.5) for part in parts)
+        raise Refused(say("two shares such as 0.5,0.4 are expected, not “{found}”.", found=text[:40]))
+    across, down = (_number(part, 0.5) for part in parts)
     return crop_picture(project, key, centre=(across, down)).run(project)
 
 
@@ -96,10 +96,8 @@ def _set_licence(project: Project, key: Key, text: str) -> Project:
 def _set_window(project: Project, key: Key, text: str) -> Project:
     parts = [part.strip() for part in re.split(r"[x×;]|,\s", text) if part.strip()]
     if len(parts) not in (0, 2):
-        raise Refused(
-            say("mat-window: two lengths such as 18 cm x 24 cm are expected, not “{found}”.", found=text[:40])
-        )
-    width, height = (typed.length("mat-window", part, project.units) for part in parts) if parts else (None, None)
+        raise Refused(say("two lengths such as 18 cm x 24 cm are expected, not “{found}”.", found=text[:40]))
+    width, height = (typed.bare_length(part, project.units) for part in parts) if parts else (None, None)
     return change_mat(project, key, window_width=width, window_height=height).run(project)
 
 
@@ -112,7 +110,7 @@ def _set_weight(project: Project, key: Key, text: str) -> Project:
         return change_mat(project, key, borders=RatioBorders(bottom_to_top=float(ratio[2]) / float(ratio[1]))).run(
             project
         )
-    extra = typed.length("mat-weight", text, project.units)
+    extra = typed.bare_length(text, project.units)
     return change_mat(project, key, borders=WeightedBorders(extra=extra)).run(project)
 
 
@@ -130,24 +128,19 @@ def _set_boards(project: Project, key: Key, text: str) -> Project:
         reveal = None
         found = re.search(r"\s(\d[\d .,/]*\s*(?:mm|cm|in|\"))$", part)
         if found and index:
-            reveal = typed.length("mat-boards", found[1], project.units)
+            reveal = typed.bare_length(found[1], project.units)
             words = part[: found.start()].split()
         layers.append(MatLayer(board=words[0], colour=" ".join(words[1:]) or None, reveal=reveal))
     return change_mat(project, key, layers=tuple(layers)).run(project)
 
 
 def _set_bevel(project: Project, key: Key, text: str) -> Project:
-    return change_mat(project, key, bevel=typed.one_of("bevel", text or "yes", {"yes": True, "no": False})).run(project)
+    return change_mat(project, key, bevel=typed.choice(text or "yes", {"yes": True, "no": False})).run(project)
 
 
 def _set_print_price(project: Project, key: Key, text: str) -> Project:
-    from composer.units import BadQuantity, read_money
-
     _use(project, key)
-    try:
-        price = read_money(text) if text else None
-    except BadQuantity as refused:
-        raise Refused(say("print-price: {what}", what=refused)) from None
+    price = read_money(text) if text else None
     return choose_print(project, key, price=price).run(project)
 
 

@@ -225,6 +225,16 @@ def test_print_crop_and_mat_are_set_by_keys(home: Path, call: Call) -> None:
         ("piece.1.stock=9x9in", "9x9in"),
         ("piece.1.cut=up", "up"),
         ("piece.1.zoom=0.5", "zoom"),
+        ("piece.1.cut=1", "centred"),
+        ("piece.1.edge=torn", "plain"),
+        ("piece.1.picture-turn=45", "90"),
+        ("piece.1.tilt=steep", "steep"),
+        ("piece.1.bevel=perhaps", "perhaps"),
+        ("piece.1.print-price=dear", "dear"),
+        ("piece.1.crop=a,b", "“a”"),
+        ("piece.1.mat-window=10 cm x wide", "wide"),
+        ("piece.1.mat-weight=much", "much"),
+        ("piece.1.backing-thickness=thin", "thin"),
         ("piece.1.zoom=much", "much"),
         ("piece.1.crop=0.5", "0.5"),
         ("piece.1.tilt=45", "45"),
@@ -239,6 +249,8 @@ def test_wrong_print_keys_are_one_line(home: Path, call: Call, key: str, told: s
     assert answer.code == Exit.WRONG
     assert len(answer.err.splitlines()) == 1
     assert told in answer.err
+    name = key.partition("=")[0]
+    assert answer.err.count(f"{name}: ") == answer.err.count(f"{name.rpartition('.')[2]}: ") == 1
     assert home.read_bytes() == before
 
 
