@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
 from PySide6.QtWidgets import QMenu
 
 from composer.desktop.actions import MENUS, PIECE, TABLE, WALL
@@ -24,6 +24,9 @@ OF_PIECES = (
 OF_OBSTACLES = ("duplicate", "delete")
 OF_THE_ROOM = ("add_piece", "select_all", "", "zoom_fit", "zoom_life")
 """What the menu of a place in the room offers; an empty name is a line."""
+
+MENU_GONE_MS = 50
+"""So long after a choice its menu is surely closed."""
 
 
 class Menus:
@@ -107,7 +110,10 @@ class Menus:
         if not chosen.keys:
             self._add_kinds(menu.addMenu(say("Add Obstacle")), from_scene(place))
             fits = menu.addAction(window.actions_by_name["frames_that_fit"].text())
-            fits.triggered.connect(lambda _=False: window.change.show_fitting(*from_scene(place)))
+            # Its answer is a menu, too, and a menu that closes takes one that opens meanwhile with it.
+            ask = partial(window.change.show_fitting, *from_scene(place))
+            later = partial(QTimer.singleShot, MENU_GONE_MS, window, ask)
+            fits.triggered.connect(partial(_without_argument, later))
         elif chosen.pieces and len(window.opened.project.walls) > 1:
             menu.addMenu(self.other_walls)
         menu.popup(at)

@@ -137,7 +137,7 @@ class UpPage(QWidget):
             tick.setToolTip(
                 say("Ticked: it hangs, with the day above. Its holes are noted where the arrangement has them.")
             )
-            tick.clicked.connect(partial(self._on_tick, piece.key))
+            tick.committed.connect(partial(self._on_tick, piece.key))
             self.ticks[piece.key] = tick
             grid.addWidget(tick, row, 0)
             grid.addWidget(Words(self._since(up.get(piece.key), project), 12, "pencil"), row, 1)

@@ -160,7 +160,7 @@ class CostsWindow(QDialog):
         row.setContentsMargins(look.px(20), look.px(8), look.px(20), look.px(8))
         self.note = Words(say("Whole packs count. The packet’s own figure wins over ours."), 12, "pencil")
         row.addWidget(self.note, 1)
-        self.save_table, self.read_paid = PushButton(say("Save as table…")), PushButton(say("Read what was paid…"))
+        self.save_table, self.read_paid = PushButton(say("Save as table")), PushButton(say("Read what was paid"))
         self.save_table.setToolTip(say("Writes the shopping list as CSV, with a column for what you pay."))
         self.read_paid.setToolTip(say("Reads such a table back, once its column “paid” is filled in."))
         self.save_table.clicked.connect(self.table_wanted)
