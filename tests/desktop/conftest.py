@@ -15,6 +15,7 @@ from composer.desktop.settings import Settings
 from composer.desktop.theme import Theme
 from composer.model import Arrangement, Frame, Hanger, Obstacle, Piece, Placement, Project, Wall
 from composer.units import Length
+from tests.desktop.ladder import Person
 
 
 def room_project(**changes: object) -> Project:
@@ -165,3 +166,36 @@ def move(window: MainWindow, at: QPoint, modifiers: Qt.KeyboardModifier) -> None
         modifiers,
     )
     QApplication.sendEvent(port, event)
+
+
+@pytest.fixture
+def on_ladder(qtbot: QtBot, qapp: QApplication, tmp_path: Path) -> Iterator[Callable[[str], Person]]:
+    """Makes somebody whose hanging day is that of a sample wall; in light colours, 100 % text."""
+    found = qapp.findChild(Theme)
+    look = found if isinstance(found, Theme) else Theme(qapp, "light")
+    qapp.setStyle("Fusion")
+    look.choose("light")
+    look.set_text_percent(100)
+    made: list[Person] = []
+
+    def make(sample: str) -> Person:
+        made.append(Person(qtbot, tmp_path, sample, Answers))
+        return made[-1]
+
+    yield make
+    for person in made:
+        person.leaves_the_program()
+    look.choose("light")
+    look.set_text_percent(100)
+
+
+@pytest.fixture
+def sofa(on_ladder: Callable[[str], Person]) -> Person:
+    """At a wall of strips: six pieces, eighteen pairs."""
+    return on_ladder("sofa-wall")
+
+
+@pytest.fixture
+def stair(on_ladder: Callable[[str], Person]) -> Person:
+    """At a wall of nails: five pieces, seven holes."""
+    return on_ladder("stair-wall")

@@ -5,141 +5,17 @@ Times are the packets' usual words (common practice): press 30 s, wait an hour, 
 
 from __future__ import annotations
 
-import shutil
-from collections.abc import Iterator
-from datetime import UTC, datetime, timedelta
-from pathlib import Path
-from typing import cast
+from collections.abc import Callable
+from datetime import timedelta
 
-import pytest
-from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QColor, QImage, QScreen
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from composer.desktop.hanging_day.buttons import LadderButton
-from composer.desktop.hanging_day.desk import ABOUT, DayDesk
+from composer.desktop.hanging_day.desk import ABOUT
 from composer.desktop.hanging_day.panels import TroublePanel, WaitPanel
-from composer.desktop.hanging_day.screen import HangingDay
-from composer.desktop.hanging_day.sizes import USUAL_DOTS, dots_per_inch
-from composer.desktop.main_window import MainWindow
-from composer.desktop.settings import Settings
-from composer.desktop.theme import Theme
-from composer.model import Project
-from tests.desktop.conftest import Answers
-from tests.desktop.hands import choose_by_keys, click, press, type_in
+from tests.desktop.hands import click, press, type_in
+from tests.desktop.ladder import KEY, Person
 from tests.desktop.seen import picture_of
-
-SAMPLES = Path(__file__).parents[2] / "samples"
-START = datetime(2026, 4, 18, 14, 0, tzinfo=UTC)
-KEY = Qt.Key
-
-
-class Watch:
-    """The clock on the person's arm."""
-
-    def __init__(self) -> None:
-        self.time = START
-
-    def __call__(self) -> datetime:
-        return self.time
-
-    def goes_on(self, **span: float) -> None:
-        self.time += timedelta(**span)
-
-
-class Person:
-    """Somebody with a project on disk, a watch, and ears."""
-
-    def __init__(self, qtbot: QtBot, folder: Path, sample: str) -> None:
-        self._qtbot, self._folder = qtbot, folder
-        self.file = folder / f"{sample}.wallwright"
-        shutil.copyfile(SAMPLES / f"{sample}.wallwright", self.file)
-        self.watch = Watch()
-        self.heard: list[datetime] = []
-        self.window: MainWindow
-        self.starts()
-
-    def starts(self) -> None:
-        """The program, on the file."""
-        self.window = MainWindow(Settings(self._folder / "settings"))
-        self.window.files.ask = Answers()  # type: ignore[assignment]
-        self.desk.now = self.watch
-        self.desk.sound = lambda: self.heard.append(self.watch.time)
-        self.window.resize(1280, 720)
-        self.window.show()
-        self._qtbot.waitExposed(self.window)
-        self.window.files.open_path(self.file)
-        QApplication.processEvents()
-
-    def leaves_the_program(self) -> None:
-        self.window.close()
-        self.window.recovery.discard()
-        self.window.deleteLater()
-        application = QApplication.instance()
-        assert application is not None
-        application.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
-        QApplication.processEvents()
-
-    @property
-    def desk(self) -> DayDesk:
-        return self.window.commands.day
-
-    @property
-    def screen(self) -> HangingDay:
-        assert self.desk.screen is not None
-        return self.desk.screen
-
-    @property
-    def project(self) -> Project:
-        return self.window.opened.project
-
-    @property
-    def phase(self) -> str:
-        return self.screen.session.day.phase
-
-    def begins(self) -> None:
-        """Hanging day, from the menu."""
-        choose_by_keys(self._qtbot, self.window, "Wall", "hanging_day")
-        self._qtbot.waitUntil(lambda: self.screen.isActiveWindow(), timeout=5000)
-
-    def looks(self, **span: float) -> None:
-        """Time goes by, and the screen's own look at the clock comes."""
-        self.watch.goes_on(**span)
-        self.screen.session.tick()
-        QApplication.processEvents()
-
-    def space(self, **span: float) -> None:
-        self.looks(**span)
-        press(KEY.Key_Space)
-
-
-@pytest.fixture
-def start(qtbot: QtBot, qapp: QApplication, tmp_path: Path) -> Iterator[list[Person]]:
-    found = qapp.findChild(Theme)
-    look = found if isinstance(found, Theme) else Theme(qapp, "light")
-    qapp.setStyle("Fusion")
-    look.choose("light")
-    look.set_text_percent(100)
-    made: list[Person] = []
-    yield made
-    for person in made:
-        person.window.files.ask = Answers()  # type: ignore[assignment]
-        person.leaves_the_program()
-    look.choose("light")
-    look.set_text_percent(100)
-
-
-@pytest.fixture
-def sofa(start: list[Person], qtbot: QtBot, tmp_path: Path) -> Person:
-    start.append(Person(qtbot, tmp_path, "sofa-wall"))
-    return start[0]
-
-
-@pytest.fixture
-def stair(start: list[Person], qtbot: QtBot, tmp_path: Path) -> Person:
-    start.append(Person(qtbot, tmp_path, "stair-wall"))
-    return start[0]
 
 
 def test_a_whole_day_of_strips_by_keys_with_a_restart_in_the_hour(sofa: Person) -> None:
@@ -383,80 +259,8 @@ def test_an_hour_that_ends_sounds_until_somebody_answers(sofa: Person) -> None:
     assert not sofa.screen._again.isActive()
 
 
-# How it looks -----------------------------------------------------------------------------------------
-
-
-def tallest_figure(image: QImage, left: int, ink: QColor) -> int:
-    """Rows of the tallest run in which the ink's own colour is met, right of ``left``."""
-    tallest = run = 0
-    for y in range(image.height()):
-        if any(image.pixelColor(x, y) == ink for x in range(left, image.width(), 2)):
-            run += 1
-            tallest = max(tallest, run)
-        else:
-            run = 0
-    return tallest
-
-
-@pytest.mark.parametrize(("size", "percent"), [((1280, 720), 100), ((1280, 720), 150), ((1920, 1080), 100)])
-def test_figures_are_24_millimetres_high_on_the_glass(
-    stair: Person, qapp: QApplication, size: tuple[int, int], percent: int
-) -> None:
-    look = qapp.findChild(Theme)
-    assert isinstance(look, Theme)
-    look.set_text_percent(percent)
-    stair.begins()
-    stair.screen.resize(*size)
-    press(KEY.Key_Right)
-    press(KEY.Key_Right)
-    pixmap, _ = picture_of(stair.screen)
-    screen = stair.screen.screen()
-    # Where the words stand, right of both drawings.
-    rows = tallest_figure(pixmap.toImage(), round(size[0] * 0.45), look.colour("ink"))
-    assert rows / screen.physicalDotsPerInchY() * 25.4 >= 24.0
-    assert stair.screen.board.left_out == 0
-    look.set_text_percent(100)
-
-
-class SayingScreen:
-    """A screen that says something of itself."""
-
-    def __init__(self, dots: float) -> None:
-        self._dots = dots
-
-    def physicalDotsPerInchY(self) -> float:  # noqa: N802
-        return self._dots
-
-
-@pytest.mark.parametrize(
-    ("says", "taken"),
-    # 0 where the plug tells nothing; 12 and 2 000 from television sets that give the size of an aspect, not of glass.
-    [(127.0, 127.0), (0.0, USUAL_DOTS), (12.0, USUAL_DOTS), (2000.0, USUAL_DOTS), (float("nan"), USUAL_DOTS)],
-)
-def test_a_screen_that_tells_nonsense_is_not_believed(says: float, taken: float) -> None:
-    assert dots_per_inch(cast(QScreen, SayingScreen(says))) == taken
-    assert dots_per_inch(None) == USUAL_DOTS
-
-
-def test_everything_to_press_is_44_pixels_high(sofa: Person) -> None:
-    sofa.begins()
-    sofa.screen.resize(1280, 720)
-    phases = set()
-    for _ in range(60):
-        phases.add(sofa.phase)
-        QApplication.processEvents()
-        for button in sofa.screen.findChildren(LadderButton):
-            if button.isVisible():
-                assert min(button.width(), button.height()) >= 44, (sofa.phase, button.text())
-        if sofa.phase == "wait":
-            break
-        sofa.space(seconds=30)
-    assert phases == {"stick", "press", "wait"}
-
-
-def test_a_wall_without_pieces_says_so(start: list[Person], qtbot: QtBot, tmp_path: Path) -> None:
-    start.append(Person(qtbot, tmp_path, "empty-wall"))
-    person = start[0]
+def test_a_wall_without_pieces_says_so(on_ladder: Callable[[str], Person]) -> None:
+    person = on_ladder("empty-wall")
     person.begins()
     assert person.phase == "done"
     assert "Nothing is to be hung" in person.screen.told.lead

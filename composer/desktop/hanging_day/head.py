@@ -84,12 +84,28 @@ class Passes(QWidget):
             if not told.passes:
                 return
             gap = sizes.px(8)
-            room = whole.width() - name_wide - gap
-            wide = min(sizes.px(230), (room - gap * (len(told.passes) - 1)) / len(told.passes))
-            left = name_wide + max(0.0, (room - (wide + gap) * len(told.passes)) / 2)
-            for place, one in enumerate(told.passes):
-                number = place + 1 if len(told.passes) > 1 else None
-                self._pass(ink, QRectF(left + place * (wide + gap), 0, wide, whole.height()), number, one)
+            room = whole.width() - name_wide - gap * len(told.passes)
+            wides = self._wides(sizes, room)
+            left = name_wide + gap + max(0.0, (room - sum(wides)) / 2)
+            for place, (one, wide) in enumerate(zip(told.passes, wides, strict=True), 1):
+                number = place if len(told.passes) > 1 else None
+                self._pass(ink, QRectF(left, 0, wide, whole.height()), number, one)
+                left += wide + gap
+
+    def _wides(self, sizes: Sizes, room: float) -> list[float]:
+        """How wide each box is: all with words, or where that is too much only the present one."""
+        passes = self._told.passes
+        around = sizes.px(30) + sizes.px(28) + sizes.px(24)
+        wanted = [max(sizes.width(one.name, 17, semibold=True), sizes.width(one.note, 14)) + around for one in passes]
+        if sum(wanted) <= room:
+            each = min(sizes.px(230), room / len(passes))
+            return [max(each, want) for want in wanted] if sum(max(each, w) for w in wanted) <= room else wanted
+        bare = float(sizes.px(30) + sizes.px(40))
+        now = next((at for at, one in enumerate(passes) if one.state == "now"), None)
+        if now is None:
+            return [min(bare, room / len(passes))] * len(passes)
+        rest = room - bare * (len(passes) - 1)
+        return [min(wanted[now], max(bare, rest)) if at == now else bare for at in range(len(passes))]
 
     def _two(self, ink: Ink, box: QRectF, name: str, note: str, token: str, size: float, small: float) -> None:
         high, low = ink.sizes.text_px(size) * 1.3, ink.sizes.text_px(small) * 1.3
@@ -111,6 +127,7 @@ class Passes(QWidget):
             ink.words(place, str(number), 22, token, semibold=True, align=MIDDLE_LEFT)
         right = sizes.px(28) if one.state == "done" else 0
         text = inner.adjusted(side, 0, -right, 0)
-        self._two(ink, text, one.name, one.note, "ink", 17, 14)
+        if box.width() > sizes.px(76):
+            self._two(ink, text, one.name, one.note, "ink", 17, 14)
         if right:
             ink.sign("tick", QPointF(inner.right() - sizes.px(12), box.center().y()), sizes.px(16), "ok")

@@ -15,6 +15,10 @@ MIDDLE_RIGHT = Align.AlignRight | Align.AlignVCenter
 CENTRE = Align.AlignCenter
 
 
+LEAST_PX = 12.0
+"""No text is made smaller than this to fit."""
+
+
 class Ink:
     """Writes on a widget."""
 
@@ -31,13 +35,21 @@ class Ink:
         semibold: bool = False,
         align: Align = TOP_LEFT,
     ) -> None:
-        """A text in a box, wrapped; smaller where even so it would not fit."""
+        """A text in a box, wrapped; smaller where even so it would not fit, at last with an ellipsis."""
         pixels = self.sizes.text_px(size)
         flags = int(align.value) | int(Qt.TextFlag.TextWordWrap.value)
         font = self.sizes.exact_font(pixels, semibold=semibold)
-        while pixels > 11 and not _fits(QFontMetricsF(font), box, flags, text):
-            pixels -= 1
+        while pixels > LEAST_PX and not _fits(QFontMetricsF(font), box, flags, text):
+            pixels = max(LEAST_PX, pixels - 1)
             font = self.sizes.exact_font(pixels, semibold=semibold)
+        metrics = QFontMetricsF(font)
+        if not _fits(metrics, box, flags, text):
+            lines = max(1, int(box.height() // metrics.height()))
+            text = metrics.elidedText(
+                text, Qt.TextElideMode.ElideRight, box.width() * lines * (0.9 if lines > 1 else 1.0)
+            )
+            if lines == 1:
+                flags = int(align.value)
         self.painter.setFont(font)
         self.painter.setPen(theme().colour(token))
         self.painter.drawText(box, flags, text)
