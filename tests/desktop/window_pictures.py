@@ -30,6 +30,7 @@ from composer.editing.project_edits import change_project_fields  # noqa: E402
 from composer.projectfile import store  # noqa: E402
 from composer.projectfile.picture_links import counted_from  # noqa: E402
 from tests.desktop.ladder_pictures import LADDER  # noqa: E402
+from tests.desktop.money_pictures import OTHERS, WINDOWS  # noqa: E402
 
 
 @dataclass
@@ -352,6 +353,10 @@ PICTURES: tuple[Picture, ...] = (
     *(Picture(f"ladder-{name}-dark", make, sample, "dark", (1920, 1080)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-150", make, sample, size=(1280, 720), percent=150) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-200", make, sample, size=(1280, 800), percent=200) for name, make, sample in LADDER),
+    *(Picture(name, make, sample) for name, make, sample in (*WINDOWS, *OTHERS)),
+    *(Picture(f"{name}-dark", make, sample, "dark") for name, make, sample in (*WINDOWS, *OTHERS[-2:])),
+    *(Picture(f"{name}-small", make, sample, size=(1280, 720)) for name, make, sample in WINDOWS),
+    *(Picture(f"{name}-150", make, sample, size=(1280, 720), percent=150) for name, make, sample in WINDOWS),
 )
 
 

@@ -112,6 +112,8 @@ class UpPage(QWidget):
         if shown == self._shown:
             return
         self._shown = shown
+        if self.measured is not None and self.measured.key not in project.placement_by_piece:
+            self.measure(self.measured.key)  # it was taken down meanwhile
         up = {one.piece: one for one in project.as_hung.items if one.wall == wall and one.down is None}
         planned = {piece.key: piece for piece, _ in project.hung_on(wall, project.arrangement)}
         pieces = sorted(
