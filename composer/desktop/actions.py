@@ -85,6 +85,7 @@ TABLE: tuple[Row, ...] = (
     Row("turn", N_("Turn a Quarter"), PIECE, N_("Turns the selected pieces a quarter."), "Ctrl+T", rule=HUNG),
     Row("lock", N_("Lock or Unlock"), PIECE, N_("Keeps the selected pieces where they are, or lets them move again."), "Ctrl+L", "lock", HUNG),
     Row("crop", N_("Place Picture"), PIECE, N_("Moves, zooms, turns and tilts the picture in its frame, on the wall; again ends it."), "Ctrl+Shift+C", rule=PICTURED),
+    Row("patch", N_("See a Patch…"), PIECE, N_("Shows a part of the print as large on the screen as on paper, no sharper than it will be."), rule=PICTURED),
     Row("swap", N_("Swap"), PIECE, N_("Lets two pieces change places."), "Ctrl+Shift+X", rule=TWO),
     Row("swap_picture", N_("Swap the Picture"), PIECE, N_("Shows another picture in the same frame: a new print to order and trim, nothing else."), "Ctrl+I", rule=ONE),
     Row("free_places", N_("Free Places"), PIECE, N_("Outlines where the selected frame would keep the gap and line up; a click hangs it there."), "Ctrl+Shift+P", rule=ONE, line_above=True),

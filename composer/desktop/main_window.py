@@ -81,13 +81,14 @@ class MainWindow(QMainWindow):
         self.money = MoneyDesk(self)
         self.change = ChangeDesk(self)
         self.pictures = PicturesShown(self.opened, parent=self)
-        self.room.picture_of = self.list.model.picture_of = self.pictures.of
+        self.room.picture_of = self.list.model.picture_of = self.card.picture_of = self.pictures.of
         self.picture_desk = PictureDesk(self)
         self.picture_watch = PictureWatch(self.opened, self)
         self.findings.missing = self.card.file_state = self.picture_watch.state
         self.cropping = CropDesk(self)
         self.pictures.ready.connect(self.room.show_pictures)
         self.pictures.ready.connect(self.list.show_pictures)
+        self.pictures.ready.connect(self.card.show_again)
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
         self.notices = NoticeBar()
         self.keeping = Keeping(self, self.notices)

@@ -121,6 +121,12 @@ def choose(
     return Choice(needed_mm, best, tuple(covering[1 : 1 + most_runners_up]), tuple(advice))
 
 
+def nearest_short(needed_mm: tuple[float, float], sizes: Sequence[StockSize]) -> Fit | None:
+    """The size that does not cover and is short by least in all; to show why a smaller one will not do."""
+    fits = [fit for size in sizes if not (fit := fit_of(size, needed_mm)).covers]
+    return min(fits, key=lambda fit: (sum(fit.short_mm), fit.stock.area_mm2), default=None)
+
+
 def _cheapest_first(fit: Fit) -> tuple[object, ...]:
     own_metric = fit.stock.list == "metric"
     return fit.price is None, fit.price or 0, fit.stock.area_mm2, own_metric, fit.stock.id

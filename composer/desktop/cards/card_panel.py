@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer, Signal
-from PySide6.QtGui import QPaintEvent
+from PySide6.QtGui import QPaintEvent, QPixmap
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from composer.desktop.cards.session import Session
@@ -50,6 +50,8 @@ class CardPanel(QWidget):
         self.card: Card | None = None
         self.file_state: Callable[[Picture], str] = _all_well
         """Says what became of a picture's file."""
+        self.picture_of: Callable[[Key], QPixmap | None] = _no_picture
+        """Gives what shows of a piece's picture."""
         self.setAccessibleName(say("Card"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -96,7 +98,7 @@ class CardPanel(QWidget):
         if isinstance(self.card, PieceCard) and name in self.card.sections:
             self.card.open_only(name)
 
-    def show_again(self) -> None:
+    def show_again(self, *_: object) -> None:
         """The card shown reads what lies beside the project again, such as the state of a file."""
         from composer.desktop.cards.piece_card import PieceCard
 
@@ -167,7 +169,7 @@ class CardPanel(QWidget):
         if wanted[0] == "piece":
             from composer.desktop.cards.piece_card import PieceCard
 
-            card = PieceCard(self._session, pieces[0], self.file_state)
+            card = PieceCard(self._session, pieces[0], self.file_state, self.picture_of)
             card.wanted.connect(self.wanted)
             if self._open:
                 card.open_only(self._open)
@@ -200,3 +202,7 @@ class CardPanel(QWidget):
 
 def _all_well(_: Picture) -> str:
     return ""
+
+
+def _no_picture(_: Key) -> QPixmap | None:
+    return None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
@@ -27,6 +28,7 @@ class PictureSection(PieceSection):
     Args:
         wanted: asks for an action by its name.
         file_state: says what became of a picture's file.
+        picture_of: gives what shows of a piece's picture.
     """
 
     def __init__(
@@ -35,9 +37,11 @@ class PictureSection(PieceSection):
         key: Key,
         wanted: Callable[[str], None],
         file_state: Callable[[Picture], str] | None = None,
+        picture_of: Callable[[Key], QPixmap | None] | None = None,
     ) -> None:
         super().__init__(session, key)
         self._wanted, self._file_state = wanted, file_state
+        self._picture_of = picture_of or _no_picture
 
     def build(self, column: QVBoxLayout) -> None:
         """The choice, and the facts of the one chosen."""
@@ -55,6 +59,8 @@ class PictureSection(PieceSection):
         column.addWidget(self.file)
         self._hint = Words(say("Drop a picture file on the piece, or link files by File, Add Pictures."), 12, "pencil")
         column.addWidget(self._hint)
+        self._print = PrintFields(self._session, self._key, self._wanted, self._picture_of)
+        column.addWidget(self._print)
         label = TextField(say("What for"))
         label.set_placeholder(say("such as summer"))
         path = TextField(say("File"), needed=True)
@@ -66,8 +72,6 @@ class PictureSection(PieceSection):
                 self._bind_picture(TextField(say("Licence")), "licence"),
             ),
         ]
-        self._print = PrintFields(self._session, self._key)
-        column.addWidget(self._print)
         self.refresh()
 
     def _use(self) -> PictureUse | None:
@@ -117,6 +121,10 @@ class PictureSection(PieceSection):
         self._hint.setVisible(picture is None)
         self.file.show_state(picture, "" if picture is None or self._file_state is None else self._file_state(picture))
         self._print.refresh()
+
+
+def _no_picture(_: Key) -> QPixmap | None:
+    return None
 
 
 def picture_sentence(project: Project, key: Key) -> str:

@@ -7,6 +7,7 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QWidget
 
 from composer.desktop import field_look as look
@@ -45,6 +46,7 @@ class PieceCard(Card):
         session: Session,
         key: Key,
         file_state: Callable[[Picture], str] | None = None,
+        picture_of: Callable[[Key], QPixmap | None] | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -61,7 +63,12 @@ class PieceCard(Card):
         self._sentences: dict[str, Callable[[Project, Key], str]] = {}
         for name, words, content, sentence in (
             ("frame", say("Frame"), FrameSection(session, key), frame_sentence),
-            ("picture", say("Picture"), PictureSection(session, key, self.wanted.emit, file_state), picture_sentence),
+            (
+                "picture",
+                say("Picture"),
+                PictureSection(session, key, self.wanted.emit, file_state, picture_of),
+                picture_sentence,
+            ),
             ("mat", say("Mat"), MatSection(session, key), mat_sentence),
             ("hanging", say("Hanging"), HangingSection(session, key), sentence_of),
             ("cost", say("Cost"), CostSection(session, key), cost_sentence),

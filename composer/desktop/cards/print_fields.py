@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from composer.costing.shown import show_money
@@ -11,26 +13,42 @@ from composer.desktop import field_look as look
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Working
 from composer.desktop.cards.choice_rows import ChoiceRows, Offered
+from composer.desktop.cards.print_working import carries, print_working, sharpness
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
+from composer.desktop.cards.trim_drawing import TrimBlock
 from composer.desktop.field_kinds import ChoiceField, MoneyField, NumberField, TextField
 from composer.desktop.field_row import FieldRow, LinkButton, Words
 from composer.desktop.units_shown import number
 from composer.editing.edits import Edit
 from composer.editing.print_edits import choose_print, crop_anew, crop_picture
-from composer.hanging.working import WrittenLine
 from composer.model import Crop, Key, PictureUse, Project
-from composer.prints.choosing import Fit
+from composer.prints.choosing import Fit, nearest_short
+from composer.prints.crop_gestures import dragged
+from composer.prints.cropping import CropBox
 from composer.prints.plan import PrintPlan, plan
+from composer.prints.stock import stock_sizes
 from composer.texts import say
 from composer.units import LengthStyle
 
 
 class PrintFields(QWidget):
-    """Part of the picture section; shown for a piece that has a picture."""
+    """Part of the picture section; shown for a piece that has a picture.
 
-    def __init__(self, session: Session, key: Key, parent: QWidget | None = None) -> None:
+    Args:
+        wanted: asks for an action by its name.
+        picture_of: gives what shows of a piece's picture.
+    """
+
+    def __init__(
+        self,
+        session: Session,
+        key: Key,
+        wanted: Callable[[str], None],
+        picture_of: Callable[[Key], QPixmap | None],
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._session, self._key = session, key
+        self._session, self._key, self._picture_of = session, key, picture_of
         self._bindings = Bindings(session)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -45,34 +63,61 @@ class PrintFields(QWidget):
         column.addWidget(self.stock)
         self.advice = Words("", 12, "warn")
         column.addWidget(self.advice)
-        column.addWidget(self._print_fields())
+        self.trim = TrimBlock(session, key)
+        column.addWidget(self.trim)
         self.working = Working()
         column.addWidget(self.working)
-        self.sharp = Words("", 12, "ok")
+        self.sharp = Words("", 12, "ok", semibold=True)
         column.addWidget(self.sharp)
+        self.carries = Words("", 12, "pencil")
+        column.addWidget(self.carries)
+        self.patch = LinkButton(say("See a patch in its own size"))
+        self.patch.clicked.connect(lambda _=False: wanted("patch"))
+        column.addWidget(self.patch)
+        column.addWidget(self._print_fields())
 
     def _crop_fields(self) -> FieldRow:
         zoom = NumberField(say("Zoom"), least=1, most=100)
         tilt = NumberField(say("Tilt, degrees"), least=-10, most=10)
-        across = NumberField(say("Middle across, %"), least=0, most=100)
-        down = NumberField(say("Middle down, %"), least=0, most=100)
+        left = NumberField(say("Cut left, px"), least=0, most=1_000_000)
+        top = NumberField(say("Cut top, px"), least=0, most=1_000_000)
         turn = ChoiceField(say("Turned"), [(0, say("upright")), (90, "90°"), (180, "180°"), (270, "270°")])
         self._bind_crop(zoom, "zoom", lambda crop: crop.zoom, lambda crop, value: {"zoom": float(value or 1)})
         self._bind_crop(tilt, "tilt", lambda crop: crop.tilt_deg, lambda crop, value: {"tilt_deg": float(value or 0)})
         self._bind_crop(turn, "turn", lambda crop: crop.turn, lambda crop, value: {"turn": value})
-        self._bind_crop(
-            across,
-            "across",
-            lambda crop: round(100 * crop.centre[0], 2),
-            lambda crop, value: {"centre": (float(value if value is not None else 50) / 100, crop.centre[1])},
-        )
-        self._bind_crop(
-            down,
-            "down",
-            lambda crop: round(100 * crop.centre[1], 2),
-            lambda crop, value: {"centre": (crop.centre[0], float(value if value is not None else 50) / 100)},
-        )
-        return FieldRow(*((field.accessibleName(), field) for field in (zoom, tilt, turn, across, down)))
+        self._bind_cut(left, 0)
+        self._bind_cut(top, 1)
+        self._bound_to_plan = FieldRow(*((field.accessibleName(), field) for field in (zoom, tilt, turn, left, top)))
+        return self._bound_to_plan
+
+    def _box(self) -> CropBox | None:
+        project = self._session.project
+        piece = project.piece_by_key.get(self._key)
+        printed = None if piece is None else plan(project, piece).print
+        return None if printed is None else printed.crop
+
+    def _bind_cut(self, field: Any, axis: int) -> None:
+        """What is cut off at the left or the top of the picture as it stands, in whole pixels."""
+
+        def get() -> float | None:
+            box = self._box()
+            if box is None:
+                return None
+            return max(0, round(box.centre[axis] - (box.width, box.height)[axis] / 2))
+
+        def make(value: Any, gesture: int) -> Edit:
+            project = self._session.project
+            use, printed = self._use(), plan(project, project.piece_by_key[self._key]).print
+            crop = Crop() if use is None else use.crop
+            if printed is not None and printed.crop is not None and printed.pixels is not None:
+                box = printed.crop
+                long = (box.width, box.height)[axis]
+                share = (box.centre[axis] - long / 2 - float(value or 0)) / long
+                by = (share, 0.0) if axis == 0 else (0.0, share)
+                crop = dragged(printed.pixels, crop, printed.needed_mm, *by)
+            return crop_anew(project, self._key, crop, merge_key(f"crop-cut-{axis}", self._key, gesture))
+
+        self._bindings.bind(field, get, make)
 
     def _print_fields(self) -> FieldRow:
         paper = TextField(say("Paper"), optional=True)
@@ -127,22 +172,32 @@ class PrintFields(QWidget):
         if use is None:
             return
         self._bindings.refresh()
-        planned = plan(project, project.piece_by_key[self._key]).print
-        style = shown_in(project)
+        whole = plan(project, project.piece_by_key[self._key])
+        planned, style = whole.print, shown_in(project)
         self.stock.show_offers(
-            [] if planned is None else _offers(planned, style, project.currency),
+            [] if planned is None else _offers(project, planned, style),
             None if planned is None or planned.fit is None else planned.fit.stock.id,
         )
         self.advice.setText("" if planned is None else _advice(planned, style))
         self.advice.setVisible(bool(self.advice.text()))
-        self.working.show_lines([] if planned is None else _working(planned, style))
-        words, soft = ("", False) if planned is None else _sharpness(planned)
+        self.trim.show_plan(planned, self._picture_of(self._key), style, bleeds=use.print.edge == "bleed")
+        self.working.show_lines(print_working(whole, style))
+        place = project.placement_by_piece.get(self._key)
+        viewed = None if place is None else project.wall_by_key[place.wall].viewing_distance
+        words, soft = (
+            ("", False)
+            if planned is None
+            else sharpness(project, planned, style, None if viewed is None else float(viewed.mm))
+        )
         self.sharp.set_shade("warn" if soft else "ok")
         self.sharp.setText(words)
         self.sharp.setVisible(bool(words))
+        self.carries.setText("" if planned is None else carries(project, planned))
+        self.carries.setVisible(bool(self.carries.text()))
+        self.patch.setVisible(planned is not None and planned.crop is not None)
 
 
-def _offers(planned: PrintPlan, style: LengthStyle, currency: str) -> list[Offered]:
+def _offers(project: Project, planned: PrintPlan, style: LengthStyle) -> list[Offered]:
     best, choice = planned.choice.best, planned.choice
     fits = [fit for fit in (best, *choice.runners_up) if fit is not None]
     if planned.fit is not None and planned.fit.stock.id not in {fit.stock.id for fit in fits}:
@@ -151,16 +206,22 @@ def _offers(planned: PrintPlan, style: LengthStyle, currency: str) -> list[Offer
     for fit in fits:
         trim = say("{across}, {down}", across=number(fit.trim_mm[0], style), down=number(fit.trim_mm[1], style))
         note = say("cut off {trim}", trim=trim) if fit.covers else _short(fit, style)
+        note = say("{delivered}, {note}", delivered=_delivered(fit, style), note=note)
         if best is not None and fit.stock.id == best.stock.id:
             note = say("proposed; {note}", note=note)
-        price = "" if fit.price is None else show_money(fit.price, currency)
+        price = "" if fit.price is None else show_money(fit.price, project.currency)
         rows.append(Offered(fit.stock.id, fit.stock.shown, note, price))
-    rows += [
-        Offered(one.fit.stock.id, one.fit.stock.shown, _short(one.fit, style), "", can_be_taken=False)
-        for one in choice.advice
-        if one.kind == "short" and one.fit is not None
-    ]
+    near = [one.fit for one in choice.advice if one.kind == "short" and one.fit is not None]
+    if not near and (nearest := nearest_short(planned.needed_mm, stock_sizes(project.units, project.catalogue))):
+        near = [nearest]
+    for fit in near:
+        note = say("{delivered}, {note}", delivered=_delivered(fit, style), note=_short(fit, style))
+        rows.append(Offered(fit.stock.id, fit.stock.shown, note, "", can_be_taken=False))
     return rows
+
+
+def _delivered(fit: Fit, style: LengthStyle) -> str:
+    return say("{width} × {height}", width=number(fit.width_mm, style), height=number(fit.height_mm, style))
 
 
 def _short(fit: Fit, style: LengthStyle) -> str:
@@ -173,40 +234,6 @@ def _advice(planned: PrintPlan, style: LengthStyle) -> str:
         return ""
     width, height = (number(side, style) for side in planned.needed_mm)
     return say("No stock size covers {width} × {height}; have it made to size.", width=width, height=height)
-
-
-def _working(planned: PrintPlan, style: LengthStyle) -> list[WrittenLine]:
-    width, height = (number(side, style) for side in planned.needed_mm)
-    lines = [
-        WrittenLine(
-            say("size needed"),
-            say("width × height"),
-            say("{width} × {height}", width=width, height=height),
-            (),
-            say("The glass, or with a mat its window and twice the overlap."),
-        )
-    ]
-    if planned.ppi is not None and planned.crop is not None:
-        inches = planned.needed_mm[0] / 25.4
-        lines.append(
-            WrittenLine(
-                say("sharpness"),
-                say("{pixels} ÷ {inches} in", pixels=f"{planned.crop.width:.0f}", inches=f"{inches:.1f}"),
-                say("{ppi} ppi", ppi=f"{planned.ppi:.0f}"),
-                (),
-                say("Pixels kept over the inches they fill."),
-            )
-        )
-    return lines
-
-
-def _sharpness(planned: PrintPlan) -> tuple[str, bool]:
-    if planned.ppi is None:
-        return say("How sharp it will be is known once the picture file has been read."), False
-    ppi, needed = f"{planned.ppi:.0f}", f"{planned.ppi_needed:.0f}"
-    if planned.soft:
-        return say("{ppi} ppi is soft from where one looks: {needed} would do.", ppi=ppi, needed=needed), True
-    return say("{ppi} ppi: sharp from where one looks ({needed} would do).", ppi=ppi, needed=needed), False
 
 
 def print_words(project: Project, key: Key) -> str:

@@ -133,6 +133,26 @@ class PictureDesk(QObject):
 
         self._start("print", say("Writing print files."), do, then)
 
+    def patch(self) -> None:
+        """A part of the selected piece's print in its own size."""
+        from composer.desktop.cards.print_working import sharpness
+        from composer.desktop.pictures.patch_window import PatchWindow
+        from composer.desktop.units_shown import style_of
+        from composer.prints.plan import current_use, plan
+
+        project, keys = self._opened.project, self._window.selection.pieces
+        piece = project.piece_by_key.get(keys[0]) if len(keys) == 1 else None
+        use = None if piece is None else current_use(piece)
+        printed = None if piece is None else plan(project, piece).print
+        if piece is None or use is None or printed is None or printed.crop is None:
+            self._window.say_hint(say("How large its print will be is not known yet."))
+            return
+        place = project.placement_by_piece.get(piece.key)
+        viewed = None if place is None else project.wall_by_key[place.wall].viewing_distance
+        words, _ = sharpness(project, printed, style_of(project), None if viewed is None else float(viewed.mm))
+        path = self._window.project_folder() / project.picture_by_key[use.picture].path
+        self._window.files.ask.run(PatchWindow(path, printed, words, self._window))
+
     # Pictures that moved --------------------------------------------------------------------------
 
     def find_pictures(self) -> None:
