@@ -211,3 +211,19 @@ def test_the_wheel_zooms_about_the_pointer(window: MainWindow) -> None:
     view.zoom_by(1.7, point)
     moved = view.mapFromScene(held)
     assert (moved - point.toPoint()).manhattanLength() <= 2
+
+
+def test_ctrl_lets_go_of_rules_where_the_desktop_keeps_alt(window: MainWindow, drag: Drag) -> None:
+    # As with Alt above: the rule would hold the left edge at 950. The key goes down once the piece is in hand.
+    start, port = middle(window, "p3"), window.view.viewport()
+    end = (950 + 200 + 12, 1500 + 150)
+    drag(start, end, release=False)
+    assert window.room.items_by_key["p3"].box.left == pytest.approx(950)
+    assert "Ctrl" in window.findings.hint.text()
+    QTest.keyPress(window.view, Key.Key_Control, CONTROL)
+    assert window.room.items_by_key["p3"].box.left == pytest.approx(962, abs=pixel_mm(window))
+    QTest.keyRelease(window.view, Key.Key_Control)
+    assert window.room.items_by_key["p3"].box.left == pytest.approx(950)
+    QTest.keyPress(window.view, Key.Key_Control, CONTROL)
+    QTest.mouseRelease(port, Qt.MouseButton.LeftButton, CONTROL, window.view.mapFromScene(QPointF(end[0], -end[1])))
+    assert hung(window, "p3").left == pytest.approx(962, abs=pixel_mm(window))

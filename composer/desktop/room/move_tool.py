@@ -7,18 +7,19 @@ and sized by :class:`ObstacleDrag`.
 
 from __future__ import annotations
 
-import time
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication
 
+from composer.desktop.room.held_keys import HELD, lets_go
+from composer.desktop.room.nudging import ARROWS, Nudges, step_mm
 from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.put import Spot, put_obstacles, put_pieces
 from composer.desktop.room.rubber_band import BandDrag
-from composer.desktop.room.spoken import names_of, place_of_obstacle, place_of_piece, place_of_several
-from composer.desktop.units_shown import nudge_mm, style_of
+from composer.desktop.room.voice import Voice
+from composer.desktop.units_shown import style_of
 from composer.editing.edits import Edit, EditRefused, MergeKey
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key
@@ -29,16 +30,6 @@ if TYPE_CHECKING:
     from composer.desktop.room.carry import Carry
     from composer.desktop.room.obstacle_drag import ObstacleDrag
     from composer.desktop.room.view import RoomView
-
-NUDGE_PAUSE_S = 1.0
-"""After so long a rest the next arrow key begins a new step of undo."""
-
-_ARROWS = {
-    Qt.Key.Key_Left: (-1, 0),
-    Qt.Key.Key_Right: (1, 0),
-    Qt.Key.Key_Up: (0, 1),
-    Qt.Key.Key_Down: (0, -1),
-}
 
 
 class MoveTool:
@@ -55,9 +46,8 @@ class MoveTool:
         self._sizing: ObstacleDrag | None = None
         self._pressed_obstacle: tuple[Key, Handle | None] | None = None
         self._by_keys = False
-        self._nudge_gesture = 0
-        self._nudge_keys: tuple[Key, ...] = ()
-        self._nudged_at = 0.0
+        self.voice = Voice(view)
+        self._nudges = Nudges(self, view)
 
     @property
     def carrying(self) -> bool:
@@ -82,7 +72,7 @@ class MoveTool:
     def press(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
         """The left button went down at a point of the viewport."""
         if self._by_keys and self._carry is not None:
-            self._carry.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=False)
+            self._carry.to(self._view.mapToScene(at.toPoint()), free=lets_go(modifiers), straight=False)
             self.put_down()
             return
         self._pressed = at
@@ -116,7 +106,7 @@ class MoveTool:
     def move(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> bool:
         """The pointer moved; says whether that was a step of a drag."""
         if self._by_keys and self._carry is not None:
-            self._carry.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=False)
+            self._carry.to(self._view.mapToScene(at.toPoint()), free=lets_go(modifiers), straight=False)
             return True
         if self._pressed is None:
             return False
@@ -142,7 +132,7 @@ class MoveTool:
                 return True
         assert self._carry is not None
         straight = bool(modifiers & Qt.KeyboardModifier.ShiftModifier)
-        self._carry.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=straight)
+        self._carry.to(self._view.mapToScene(at.toPoint()), free=lets_go(modifiers), straight=straight)
         return True
 
     def release(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
@@ -164,7 +154,7 @@ class MoveTool:
     def _size_to(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> None:
         assert self._sizing is not None
         straight = bool(modifiers & Qt.KeyboardModifier.ShiftModifier)
-        self._sizing.to(self._view.mapToScene(at.toPoint()), free=_free(modifiers), straight=straight)
+        self._sizing.to(self._view.mapToScene(at.toPoint()), free=lets_go(modifiers), straight=straight)
         self._view.hint.emit(self._sizing.words_of_size())
 
     def _end_sizing(self) -> None:
@@ -172,14 +162,14 @@ class MoveTool:
         assert drag is not None
         drag.end()
         self._view.hint.emit("")
-        self._put_obstacles({drag.key: drag.box}, None)
+        self.put_obstacles({drag.key: drag.box}, None)
 
-    def _put_obstacles(self, boxes: dict[Key, Rectangle], merge: MergeKey | None) -> None:
+    def put_obstacles(self, boxes: dict[Key, Rectangle], merge: MergeKey | None) -> None:
+        """Obstacles to other places or sizes, as one step of undo, or joined to the last by ``merge``."""
         project = self._room.project
         self._run(put_obstacles(project, boxes, style_of(project), merge))
         for key in boxes:
-            if (item := self._room.obstacles_by_key.get(key)) is not None:
-                self._speak(place_of_obstacle(item.obstacle, item.box, project))
+            self.voice.place_of_obstacle(key)
 
     # In hand -------------------------------------------------------------------------------------
 
@@ -196,7 +186,7 @@ class MoveTool:
         self._view.hint.emit(
             say("Arrows move it, or click where it shall go. Enter puts it down, Esc leaves it where it was.")
         )
-        self._speak(say("In hand: {pieces}.", pieces=self._named()))
+        self.voice.say(say("In hand: {pieces}.", pieces=self.voice.names()))
 
     def put_down(self) -> None:
         """Puts down what is in hand, as one step of undo."""
@@ -208,9 +198,9 @@ class MoveTool:
         carry.end()
         self._view.hint.emit("")
         keys = carry.keys
-        self._apply(spots, order, None)
+        self.put_pieces(spots, order, None)
         self._room.place_back(keys)
-        self._speak_place(keys)
+        self.voice.place_of_pieces(keys)
 
     def cancel(self) -> bool:
         """Puts everything back where it was; says whether anything was in hand."""
@@ -226,14 +216,14 @@ class MoveTool:
             self._sizing = None
             self._room.place_back(())
             self._view.hint.emit("")
-            self._speak(say("Left where it was."))
+            self.voice.say(say("Left where it was."))
             return True
         if carry is None:
             return False
         carry.end()
         self._room.place_back(carry.keys)
         self._view.hint.emit("")
-        self._speak(say("Left where it was."))
+        self.voice.say(say("Left where it was."))
         return True
 
     def _pick_up(self, scene: QPointF) -> bool:
@@ -249,15 +239,16 @@ class MoveTool:
 
         self._carry = Carry(self._room, self._view, tuple(keys), lead, scene)
         words = say_many(
-            "Moving {pieces}. Alt lets go of all rules, Esc puts it back.",
-            "Moving {pieces}. Alt lets go of all rules, Esc puts them back.",
+            "Moving {pieces}. Alt or Ctrl lets go of all rules, Esc puts it back.",
+            "Moving {pieces}. Alt or Ctrl lets go of all rules, Esc puts them back.",
             len(keys),
-            pieces=self._named(),
+            pieces=self.voice.names(),
         )
         self._view.hint.emit(words)
         return True
 
-    def _apply(self, spots: dict[Key, Spot], order: list[Key] | None, merge: MergeKey | None) -> None:
+    def put_pieces(self, spots: dict[Key, Spot], order: list[Key] | None, merge: MergeKey | None) -> None:
+        """Pieces to the wall or the floor, as one step of undo, or joined to the last by ``merge``."""
         self._run(put_pieces(self._room.opened.project, self._room.wall_key, spots, floor_order=order, merge=merge))
 
     def _run(self, edit: Edit) -> None:
@@ -265,7 +256,7 @@ class MoveTool:
             self._room.opened.apply(edit)
         except EditRefused as refused:
             self._view.hint.emit(str(refused))
-            self._speak(str(refused))
+            self.voice.say(str(refused))
             self._room.place_back(self._room.selection.pieces)
 
     # Keys ----------------------------------------------------------------------------------------
@@ -273,21 +264,18 @@ class MoveTool:
     def wants(self, event: QKeyEvent) -> bool:
         """Whether a key is the tool's now, also where a menu has it."""
         key = Qt.Key(event.key())
-        if key in _ARROWS or key in {Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+        if key in ARROWS or key in {Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             return bool(self._room.selection.keys) or self.carrying
         return key == Qt.Key.Key_Escape or (key == Qt.Key.Key_Alt and self.carrying)
 
     def held(self, event: QKeyEvent, *, down: bool) -> bool:
-        """Alt or Shift went down or up while something is in hand: the rules change at once, the hand being still."""
-        drag = self._sizing or self._carry
-        if drag is None or self._by_keys or event.key() not in {Qt.Key.Key_Alt, Qt.Key.Key_Shift}:
+        """Alt, Ctrl or Shift went down or up with something in hand: the rules change at once, the hand being still."""
+        drag, own = self._sizing or self._carry, HELD.get(Qt.Key(event.key()))
+        if drag is None or self._by_keys or own is None:
             return False
-        modifiers = event.modifiers()
-        alt, shift = _free(modifiers), bool(modifiers & Qt.KeyboardModifier.ShiftModifier)
-        drag.again(
-            free=down if event.key() == Qt.Key.Key_Alt else alt,
-            straight=down if event.key() == Qt.Key.Key_Shift else shift,
-        )
+        # Platforms differ in whether the modifiers of such an event already count its own key.
+        modifiers = event.modifiers() | own if down else event.modifiers() & ~own
+        drag.again(free=lets_go(modifiers), straight=bool(modifiers & Qt.KeyboardModifier.ShiftModifier))
         return True
 
     def key(self, event: QKeyEvent) -> bool:
@@ -304,25 +292,21 @@ class MoveTool:
         if key == Qt.Key.Key_Space and not event.isAutoRepeat():
             self.pick_up()
             return self.carrying
-        if key in _ARROWS and self._sizing is None:
-            return self._arrow(*_ARROWS[key], modifiers)
+        if key in ARROWS and self._sizing is None:
+            return self._arrow(*ARROWS[key], modifiers)
         return False
 
     def _arrow(self, across: int, up: int, modifiers: Qt.KeyboardModifier) -> bool:
         """What an arrow does: moves what is in hand, nudges what is selected, else pans."""
-        step = nudge_mm(self._room.project)
-        if modifiers & Qt.KeyboardModifier.ShiftModifier:
-            step *= 10
-        if modifiers & Qt.KeyboardModifier.ControlModifier:
-            step *= 100
+        step = step_mm(self._room.project, modifiers)
         if self._carry is not None:
             self._carry.by(across * step, up * step)
             self._view.reveal(self._room.box_in_scene(self._carry.keys))
-            self._speak_place(self._carry.keys)
+            self.voice.place_of_pieces(self._carry.keys)
         elif self._room.selection.pieces:
-            self._nudge(across * step, up * step)
+            self._nudges.pieces(across * step, up * step)
         elif self._room.selection.obstacles:
-            self._nudge_obstacles(across * step, up * step)
+            self._nudges.obstacles(across * step, up * step)
         else:
             self._view.pan(across, up)
         return True
@@ -351,59 +335,6 @@ class MoveTool:
         self._view.tell_focus()
         self._view.reveal(self._room.box_in_scene([key]))
         if key in self._room.items_by_key:
-            self._speak_place((key,))
+            self.voice.place_of_pieces((key,))
         else:
-            item = self._room.obstacles_by_key[key]
-            self._speak(place_of_obstacle(item.obstacle, item.box, self._room.project))
-
-    def _nudge(self, across: float, up: float) -> None:
-        shown = self._room.project.placement_by_piece
-        keys = tuple(
-            key for key in self._room.selection.pieces if key in shown and shown[key].wall == self._room.wall_key
-        )
-        if not keys:
-            self._view.hint.emit(say("It lies on the floor. Space picks it up."))
-            return
-        spots: dict[Key, Spot] = {key: (shown[key].left + across, shown[key].bottom + up) for key in keys}
-        self._apply(spots, None, self._nudge_merge("nudge", keys))
-        self._speak_place(keys)
-        self._view.reveal(self._room.box_in_scene(keys))
-
-    def _nudge_obstacles(self, across: float, up: float) -> None:
-        keys = tuple(key for key in self._room.selection.obstacles if key in self._room.obstacles_by_key)
-        boxes = {key: self._room.obstacles_by_key[key].box for key in keys}
-        low = min((box.bottom for box in boxes.values()), default=0.0)
-        up = max(up, -low)
-        moved = {key: box.moved(across, up) for key, box in boxes.items()}
-        self._put_obstacles(moved, self._nudge_merge("nudge-obstacle", keys))
-
-    def _nudge_merge(self, family: str, keys: tuple[Key, ...]) -> MergeKey:
-        """Steps of the arrow keys are one step of undo until the hand rests."""
-        now = time.monotonic()
-        if keys != self._nudge_keys or now - self._nudged_at > NUDGE_PAUSE_S:
-            from composer.desktop.fields import new_gesture
-
-            self._nudge_gesture = new_gesture()
-        self._nudge_keys, self._nudged_at = keys, now
-        return MergeKey(family, keys, self._nudge_gesture)
-
-    # Words ---------------------------------------------------------------------------------------
-
-    def _named(self) -> str:
-        return names_of(self._room.selection.pieces, self._room.project)
-
-    def _speak_place(self, keys: tuple[Key, ...]) -> None:
-        if len(keys) == 1 and keys[0] in self._room.items_by_key:
-            item = self._room.items_by_key[keys[0]]
-            self._speak(place_of_piece(item.piece, item.box, self._room.project))
-        elif len(keys) > 1 and (box := self._room.selection_box()) is not None:
-            self._speak(place_of_several(len(keys), box, self._room.project))
-
-    def _speak(self, words: str) -> None:
-        if QAccessible.isActive():
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self._view, words))
-        self._view.said.emit(words)
-
-
-def _free(modifiers: Qt.KeyboardModifier) -> bool:
-    return bool(modifiers & Qt.KeyboardModifier.AltModifier)
+            self.voice.place_of_obstacle(key)
