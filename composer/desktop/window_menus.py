@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
+from PySide6.QtCore import QObject, QPoint, QPointF, Qt, QTimer
 from PySide6.QtWidgets import QMenu
 
 from composer.desktop.actions import MENUS, PIECE, TABLE, WALL
@@ -24,9 +24,6 @@ OF_PIECES = (
 OF_OBSTACLES = ("duplicate", "delete")
 OF_THE_ROOM = ("add_piece", "select_all", "", "zoom_fit", "zoom_life")
 """What the menu of a place in the room offers; an empty name is a line."""
-
-MENU_GONE_MS = 50
-"""So long after a choice its menu is surely closed."""
 
 
 class Menus:
@@ -112,8 +109,7 @@ class Menus:
             fits = menu.addAction(window.actions_by_name["frames_that_fit"].text())
             # Its answer is a menu, too, and a menu that closes takes one that opens meanwhile with it.
             ask = partial(window.change.show_fitting, *from_scene(place))
-            later = partial(QTimer.singleShot, MENU_GONE_MS, window, ask)
-            fits.triggered.connect(partial(_without_argument, later))
+            fits.triggered.connect(partial(_once_gone, menu, window, ask))
         elif chosen.pieces and len(window.opened.project.walls) > 1:
             menu.addMenu(self.other_walls)
         menu.popup(at)
@@ -121,6 +117,15 @@ class Menus:
 
 def _without_argument(method: Callable[[], object], _checked: bool = False) -> None:
     method()
+
+
+def _once_gone(menu: QMenu, window: MainWindow, do: Callable[[], object], _checked: bool = False) -> None:
+    """Does it when the menu chosen from is closed and deleted, however long that takes."""
+
+    def soon(_gone: QObject) -> None:
+        QTimer.singleShot(0, window, do)
+
+    menu.destroyed.connect(soon)
 
 
 def with_mnemonics(titles: Sequence[str]) -> list[str]:
