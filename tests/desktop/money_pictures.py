@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
+from msgspec.structs import replace
 from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -14,7 +15,8 @@ from composer.editing.edits import Edit
 from composer.editing.money_edits import keep_scenario, set_extras, set_in_drawer, set_price
 from composer.editing.placing import take_down
 from composer.editing.project_edits import set_budget
-from composer.model import Choice, Extra, Price
+from composer.editing.record_edits import change_piece
+from composer.model import Choice, Extra, Piece, Price
 
 Make = Callable[[MainWindow], QWidget | None]
 State = tuple[str, Make, str]
@@ -23,9 +25,15 @@ State = tuple[str, Make, str]
 PRICES = {
     "30x40cm": (("2.10", 1),), "12x18in": (("1.90", 1),), "8x12in": (("0.90", 1),), "30x30cm": (("1.80", 1),),
     "strips-medium": (("4.95", 4), ("9.00", 10)), "mat-4-ply 32x40in": (("7.20", 1),), "wipe": (("1.50", 10),),
-    "hook-one-nail": (("1.90", 5),), "bumper": (("1.80", 16),),
+    "hook-one-nail": (("1.90", 5),), "bumper": (("1.80", 16),), "glass": (("5.00", 1),), "acrylic": (("3.20", 1),),
 }  # fmt: skip
 """Invented."""
+
+
+def _to_buy(piece: Piece) -> Piece:
+    """A frame that is still to be bought and whose glass has a price of its own."""
+    frame = replace(piece.frame, glazing="glass")
+    return replace(piece, owned=False, price=Decimal("4.00"), frame=frame)
 
 
 def _edits(window: MainWindow) -> list[Edit]:
@@ -36,6 +44,7 @@ def _edits(window: MainWindow) -> list[Edit]:
             set_price(item, [Price(item=item, each=Decimal(each), pack=pack) for each, pack in rows])
             for item, rows in PRICES.items()
         ),
+        *(change_piece(piece.key, "Frame to buy", _to_buy) for piece in pieces[4:6]),
         set_in_drawer("strips-large", 8),
         keep_scenario("no mats", [Choice(of="mat", piece=piece.key, value="none") for piece in pieces if piece.mat]),
         keep_scenario("new frames", [Choice(of="frame-price", piece=piece.key, value="12.00") for piece in pieces]),

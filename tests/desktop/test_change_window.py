@@ -496,6 +496,16 @@ def test_places_are_let_go_of_when_the_project_changes(window: MainWindow) -> No
     assert outlines(window) == []
 
 
+def test_places_are_let_go_of_with_their_wall(window: MainWindow) -> None:
+    window.opened.apply(add_wall("Hall", Length.from_text("3 m"), Length.from_text("2 m")))
+    window.selection.set(("p3",))
+    window.change.free_places()
+    assert outlines(window)
+    window.show_wall(window.opened.project.walls[-1].key)
+    assert outlines(window) == []
+    assert window.findings.hint.text() == ""
+
+
 def test_the_menu_of_a_bare_place_asks_for_that_place(window: MainWindow, qtbot: QtBot) -> None:
     bring_to_front(qtbot, window)
     window.menus.show_at(window.view.viewport().mapToGlobal(at(window, (1200, 1600))), QPointF(1200, -1600))

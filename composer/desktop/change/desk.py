@@ -41,7 +41,7 @@ class ChangeDesk(QObject):
 
         if self.holes is None:
             self.holes = HoleMarks(self._window.room, self._opened, self)
-            self._window.view.moved.connect(self.holes.refresh)  # another wall is fitted into view
+            self._window.view.moved.connect(self._on_moved)
             self.holes.refresh()
             self._opened.project_changed.connect(self._on_change)
 
@@ -52,7 +52,13 @@ class ChangeDesk(QObject):
             from composer.desktop.change.place_marks import PlaceMarks
 
             self._marks = PlaceMarks(self._window.view, self)
+            self._marks.ended.connect(lambda: self._window.say_hint(""))
         return self._marks
+
+    def _ask(self) -> PlaceMarks:
+        """Ready for a question: nothing else has the pointer."""
+        self._window.cropping.leave()
+        return self.marks
 
     def stop(self) -> None:
         """Before the main window goes."""
@@ -63,6 +69,13 @@ class ChangeDesk(QObject):
     def _on_change(self, *_: object) -> None:
         """Places are of the project as it was."""
         if self._marks is not None:
+            self._marks.end()
+
+    def _on_moved(self) -> None:
+        """Another wall is fitted into view when it is shown: with it come other holes, and no places."""
+        if self.holes is not None:
+            self.holes.refresh()
+        if self._marks is not None and self._marks.wall != self._window.room.wall_key:
             self._marks.end()
 
     def _apply(self, edit: Edit) -> bool:
@@ -144,12 +157,13 @@ class ChangeDesk(QObject):
                 say("No place for {number} keeps the gap and lines up with a neighbour.", number=piece.number)
             )
             return
-        self.marks.offer([(spot.place, spot.words) for spot in spots], partial(self._take, key, spots))
+        self._ask().offer([(spot.place, spot.words) for spot in spots], partial(self._take, key, spots))
         self._window.say_hint(
             say(
                 "Free places for {number}. Click one, or arrows and Enter. Esc leaves it on the floor.",
                 number=piece.number,
-            )
+            ),
+            stays=True,
         )
 
     def _take(self, key: Key, spots: Sequence[Spot], number: int) -> None:
@@ -171,8 +185,10 @@ class ChangeDesk(QObject):
         if wall is None:
             return
         eye = float(self._opened.project.eye_line(wall).mm)
-        self.marks.ask_point((float(wall.width.mm) / 2, eye), self.show_fitting)
-        self._window.say_hint(say("Click a bare place of the wall, or move the cross by arrows and press Enter."))
+        self._ask().ask_point((float(wall.width.mm) / 2, eye), self.show_fitting)
+        self._window.say_hint(
+            say("Click a bare place of the wall, or move the cross by arrows and press Enter."), stays=True
+        )
 
     def show_fitting(self, x: float, y: float) -> None:
         """What would fit at a point of the wall, and a menu of the frames that do."""
@@ -186,7 +202,7 @@ class ChangeDesk(QObject):
             )
             return
         found = fitting(project, wall, places)
-        self.marks.show_only([(places[0], say("up to {size}", size=_size(project, places[0])))])
+        self._ask().show_only([(places[0], say("up to {size}", size=_size(project, places[0])))])
         menu = QMenu(say("Frames that fit here"), self._window)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         for one in found:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, Qt
+from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -138,7 +138,12 @@ class PlaceMarks(QObject):
     """Asks for a place of the wall: one of some outlines, or any point.
 
     While it asks, the view's pointer and keys come here first.
+
+    Signals:
+        ended: a question was answered or given up.
     """
+
+    ended = Signal()
 
     def __init__(self, view: RoomView, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -149,6 +154,8 @@ class PlaceMarks(QObject):
         self._pointed: Callable[[float, float], None] | None = None
         self._cross: Crosshair | None = None
         self._at = 0
+        self.wall = ""
+        """Key of the wall the question is about."""
         view.installEventFilter(self)
         view.viewport().installEventFilter(self)
 
@@ -175,6 +182,7 @@ class PlaceMarks(QObject):
         self.end()
         self._view.tool.cancel()
         self._pointed = pointed
+        self.wall = self._view.room.wall_key
         self._cross = Crosshair()
         self._view.room.addItem(self._cross)
         self._cross.setPos(start[0], -start[1])
@@ -187,6 +195,7 @@ class PlaceMarks(QObject):
         self._add(places)
 
     def _add(self, places: Sequence[tuple[Rectangle, str]]) -> None:
+        self.wall = self._view.room.wall_key
         for place, words in places:
             item, tag = PlaceItem(place, words), PlaceTag()
             self.items.append(item)
@@ -201,8 +210,11 @@ class PlaceMarks(QObject):
             if item.scene() is not None:
                 item.scene().removeItem(item)
         self.items, self._tags, self._cross = [], [], None
+        asked = self.asking
         self._taken = self._pointed = None
         self._view.viewport().unsetCursor()
+        if asked:
+            self.ended.emit()
 
     def _choose(self, place: int) -> None:
         if not self.items:

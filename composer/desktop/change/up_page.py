@@ -144,7 +144,7 @@ class UpPage(QWidget):
             grid.addWidget(tick, row, 0)
             grid.addWidget(Words(self._since(up.get(piece.key), project), 12, "pencil"), row, 1)
             if piece.key in up and piece.key in project.placement_by_piece:
-                link = LinkButton(say("Measured"))
+                link = LinkButton(say("Measure"))
                 link.setAccessibleName(say("Where {piece} really hangs", piece=words))
                 link.setToolTip(link.accessibleName())
                 link.clicked.connect(partial(self.measure, piece.key))
