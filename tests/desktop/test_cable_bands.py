@@ -1,10 +1,11 @@
 """Pale bands where cables may run: where BS 7671, regulation 522.6.202, has them, and never a word of safety elsewhere."""
 
 from PySide6.QtCore import QPointF
-from PySide6.QtGui import QColor, QImage
+from PySide6.QtGui import QAccessible, QColor, QImage
 from PySide6.QtWidgets import QApplication
 
 from composer.desktop.main_window import MainWindow
+from composer.desktop.room.accessible import interface_of
 from composer.editing.placing import take_down
 from composer.editing.record_edits import change_project
 from composer.editing.wall_edits import add_obstacles
@@ -102,3 +103,14 @@ def test_bands_narrower_than_their_words_are_named_beside(window: MainWindow) ->
     window.view.zoom_to(0.08)  # 186 mm are 15 pixels
     words = [seen.text for seen in picture_of(window)[1]]
     assert words.count("cables may run here") == 1
+
+
+def test_readers_hear_of_the_bands(window: MainWindow) -> None:
+    room = interface_of(window.view)
+    before = room.text(QAccessible.Text.Description)
+    assert "cable" not in before
+    add_switch(window)
+    told = room.text(QAccessible.Text.Description)
+    assert told.startswith(before)
+    assert "in line with the switch" in told
+    assert "No band does not mean no cable" in told

@@ -5,7 +5,7 @@ python tests/soak/ten_minutes.py --seconds 20    as long as that
 python tests/soak/ten_minutes.py --seed 7        the same use again
 
 Moves by the real path of the pointer, keys, fields, actions of the menus, undo and redo, save, reopen,
-window sizes, scheme and text size, pasted rows, printing window, history and manual. At the end the document
+window sizes, scheme and text size, pasted rows, printing window, history and manual, hanging day. At the end the document
 must equal a replay of its edits on the project it was opened with.
 """
 
@@ -21,6 +21,7 @@ import time
 import traceback
 from collections import Counter
 from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -56,6 +57,12 @@ from composer.projectfile import store  # noqa: E402
 
 HARMLESS = ("This plugin does not support propagateSizeHints", "This plugin does not support raise")
 """Said by the offscreen platform, which has no window manager."""
+
+LONG_AGO = datetime(2026, 4, 18, 14, 0, tzinfo=UTC)
+LADDER_KEYS = (
+    *[Qt.Key.Key_Space] * 8, Qt.Key.Key_Right, Qt.Key.Key_Left, Qt.Key.Key_Backspace, Qt.Key.Key_R, Qt.Key.Key_H,
+    Qt.Key.Key_W, Qt.Key.Key_O, Qt.Key.Key_Escape,
+)  # fmt: skip
 
 MOST_PIECES = 40
 ACTIONS = (
@@ -144,10 +151,11 @@ class Use:
     def __init__(self, window: MainWindow, answers: Answers, rng: random.Random) -> None:
         self.window, self.answers, self.rng = window, answers, rng
         self.done: Counter[str] = Counter()
+        self._clock = 0.0
         self._ways: list[tuple[int, Callable[[], None]]] = [
             (30, self.drag), (14, self.nudge), (10, self.by_keyboard), (16, self.act), (16, self.type), (6, self.pick),
             (4, self.click_list), (4, self.section), (3, self.resize), (2, self.save), (1, self.reopen), (1, self.look),
-            (1, self.paste), (1, self.windows), (3, self.click_finding), (1, self.new_frame), (3, self.preview_keys),
+            (1, self.paste), (1, self.windows), (2, self.ladder), (3, self.click_finding), (1, self.new_frame), (3, self.preview_keys),
         ]  # fmt: skip
 
     def step(self) -> None:
@@ -336,6 +344,22 @@ class Use:
         self._finish_dialogs(_look_at_paper)
         for dialog in self.window.findChildren(QDialog):
             dialog.close()
+
+    def ladder(self) -> None:
+        """Hanging day, with a clock that leaps on; some of its steps are taken back or undone afterwards."""
+        desk = self.window.commands.day
+        desk.now, desk.sound = lambda: LONG_AGO + timedelta(seconds=self._clock), lambda: None
+        screen = desk.open()
+        for _ in range(self.rng.randint(1, 25)):
+            self._clock += self.rng.choice((1, 31, 600, 3700))
+            screen.session.tick()
+            if screen.panel is not None:
+                QTest.keyClick(screen, self.rng.choice([Qt.Key.Key_Escape, Qt.Key.Key_2, Qt.Key.Key_5]))
+            else:
+                QTest.keyClick(screen, self.rng.choice(LADDER_KEYS))
+            if desk.screen is None:
+                return
+        screen.close()
 
     def _finish_dialogs(self, use: Callable[[Any], None]) -> None:
         while self.answers.dialogs:

@@ -91,7 +91,9 @@ class RoomInterface(QAccessibleInterface):
         if what == QAccessible.Text.Name:
             return say("Room: {wall}", wall=wall.name if wall is not None else "")
         if what == QAccessible.Text.Description:
-            return say("The wall to scale, the floor below it. Tab goes from piece to piece, Space picks one up.")
+            words = say("The wall to scale, the floor below it. Tab goes from piece to piece, Space picks one up.")
+            bands = self._view.room.cables.in_words
+            return say("{words} {bands}", words=words, bands=bands) if bands else words
         return ""
 
     def setText(self, what: QAccessible.Text, text: str) -> None:

@@ -59,6 +59,14 @@ class CableBands(QGraphicsItem):
         """What is shown."""
         return self._zones
 
+    @property
+    def in_words(self) -> str:
+        """The same for readers; never that there is none elsewhere."""
+        if not self._words:
+            return ""
+        listed = "; ".join(wordings[0] for wordings in self._words)
+        return say("{listed}. No band does not mean no cable or pipe.", listed=listed[0].upper() + listed[1:])
+
     def show_wall(self, project: Project, wall: Wall) -> None:
         """Shows the bands of a wall by the project's rule."""
         zones = cable_zones(wall, project.region)
