@@ -217,7 +217,7 @@ def _exported(file: store.Opened, target: Path, ending: str) -> bytes:
         from composer.paper.pdf import to_pdf
 
         return to_pdf(document)
-    from composer.paper.elevation import wall_png, wall_svg
+    from composer.paper.elevation_files import wall_png, wall_svg
 
     wall = project.walls[0]
     if ending == "svg":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 Point = tuple[float, float]
@@ -30,6 +31,21 @@ def ground_line(nosing: tuple[Point, Point] | None, width: float) -> list[Point]
         if slope:
             places.add(x1 - y1 / slope)
     return [(x, stair_height_mm(nosing, x)) for x in sorted(places) if 0.0 <= x <= width]
+
+
+def eye_line_parts(nosing: tuple[Point, Point] | None, size: Point, eye_mm: float) -> list[tuple[Point, Point]]:
+    """Where eyes are above the ground of a wall ``size`` wide and high: the parts of that line below its top, mm."""
+    width, height = size
+    corners = [(x, y + eye_mm) for x, y in ground_line(nosing, width)]
+    parts = []
+    for (x1, y1), (x2, y2) in itertools.pairwise(corners):
+        if y1 > height and y2 > height:
+            continue
+        top = x1 + (height - y1) * (x2 - x1) / (y2 - y1) if max(y1, y2) > height else 0.0
+        start = (top, height) if y1 > height else (x1, y1)
+        end = (top, height) if y2 > height else (x2, y2)
+        parts.append((start, end))
+    return parts
 
 
 def lower_edge(corners: Sequence[Point]) -> list[Point]:

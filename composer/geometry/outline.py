@@ -51,7 +51,7 @@ def contains(corners: Corners, rectangle: Rectangle) -> bool:
             for y in (rectangle.bottom, rectangle.top)
         )
     core = rectangle.grown(-TOUCHING_MM)
-    if any(_runs_through(start, end, core) for start, end in _edges(corners)):
+    if any(runs_through(start, end, core) for start, end in _edges(corners)):
         return False
     return _inside(corners, *rectangle.centre)
 
@@ -124,7 +124,7 @@ def _folds_back(first: Edge, second: Edge) -> bool:
     return _turn(corner, a, b) == 0 and along > 0
 
 
-def _runs_through(start: tuple[float, float], end: tuple[float, float], box: Rectangle) -> bool:
+def runs_through(start: tuple[float, float], end: tuple[float, float], box: Rectangle) -> bool:
     """Whether the segment passes the open inside of the box (clipping by Liang and Barsky, 1984)."""
     entry, leave = 0.0, 1.0
     dx, dy = end[0] - start[0], end[1] - start[1]

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from composer.model import Arrangement, Project, Wall
 from composer.paper.drawing import Area, Drawing, line_step
-from composer.paper.elevation import of_wall
 from composer.paper.figures import Figures, figures_of
 from composer.paper.furniture import sheet_head, write_in_box
 from composer.paper.locator_parts import L_ARM_MM
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page
 from composer.paper.sheet_request import SheetRequest
+from composer.paper.stops import draw_stops, listed
 from composer.paper.template_subject import Subject, subjects
+from composer.paper.wall_drawing import of_wall
 from composer.texts import say, say_many
 
 ROLL_WIDTH_MM = 700.0
@@ -20,6 +21,8 @@ ROLL_WIDTH_MM = 700.0
 _LEAST = (180.0, 140.0)
 _ROW_MM = 23.0
 _FOOT_MM = 16.0
+_STOPS_SHARE = 0.3
+"""Stops take no more of the sheet's height than this; the hanging list has them all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +129,8 @@ def _head(
     below = _paper_needed(chosen, figures) if first else say("Continued.")
     note = say("{unit} · front side towards you", unit=figures.all_in)
     rule = sheet_head(drawing, area, say("Cut-paper list"), of_wall(project, wall), note, below)
+    if first:
+        rule = _stops(drawing, area, chosen, rule)
     at = _columns(area)
     datum = chosen[0].datum
     assert datum is not None
@@ -150,6 +155,18 @@ def _head(
     rule -= 22.8
     drawing.line(area.left, rule, area.right, rule, THIN_PT)
     return rule
+
+
+def _stops(drawing: Drawing, area: Area, chosen: list[Subject], rule: float) -> float:
+    """What forbids to hang pieces so, each said once, below the head; gives back the y the columns start at."""
+    stops = sorted(dict.fromkeys(stop for subject in chosen for stop in subject.stops), key=lambda one: not one.stands)
+    shown, high = listed(stops, area.width, area.height * _STOPS_SHARE)
+    if not shown:
+        return rule
+    draw_stops(drawing, shown, area.left, rule - 5.0, area.width)
+    below = rule - high - 1.0
+    drawing.line(area.left, below, area.right, below, THIN_PT)
+    return below
 
 
 def _paper_needed(chosen: list[Subject], figures: Figures) -> str:

@@ -12,12 +12,12 @@ from typing import NamedTuple
 from composer.catalogue import catalogue as catalogues
 from composer.model import Arrangement, Project, Wall
 from composer.paper.drawing import Area, Drawing, line_step, lines_of
-from composer.paper.elevation import of_wall
 from composer.paper.furniture import sheet_head
 from composer.paper.hanging_list_rows import Block, HangingList, Row, hanging_list
 from composer.paper.hanging_list_wall import AROUND_BELOW, AROUND_LEFT, AROUND_RIGHT, draw_list_wall, shown_of
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page, Weight
 from composer.paper.sheet_request import SheetRequest
+from composer.paper.wall_drawing import of_wall
 from composer.texts import say
 
 LADDER_PT = 18.0

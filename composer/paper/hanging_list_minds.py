@@ -6,6 +6,7 @@ from composer.findings import sentences
 from composer.findings.cache import check
 from composer.model import Arrangement, Finding, Project, Wall
 from composer.paper.figures import Figures
+from composer.paper.stops import stops_among
 from composer.paper.template_subject import Subject
 from composer.texts import say
 
@@ -19,14 +20,7 @@ def minds(
     """What to mind on this wall, one sentence a rule with the numbers of its pieces."""
     here = {one.piece.number for one in chosen}
     found = [finding for finding in check(project, arrangement.key) if here & set(finding.pieces)]
-    lines: list[str] = []
-    for finding in found:
-        if finding.level == "stop":
-            text = sentences.text(finding, figures.style)
-            if finding.overridden is None:
-                lines.append(say("STOP. {text}", text=text))
-            else:
-                lines.append(say("{text} Done all the same: {reason}", text=text, reason=finding.overridden))
+    lines = [say("STOP. {text}", text=stop.text) if stop.stands else stop.text for stop in stops_among(found, figures)]
     grouped: dict[str, list[Finding]] = {}
     for finding in found:
         if finding.level != "stop" and finding.code not in _LEFT_OUT:

@@ -8,11 +8,11 @@ from typing import Literal
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
 from composer.model import Arrangement, Obstacle, Project, Wall
-from composer.paper.elevation import name_of as obstacle_words
 from composer.paper.figures import Figures, figures_of
 from composer.paper.hanging_list_minds import minds
 from composer.paper.hanging_list_things import counted, good_enough, size_words, things_to_take
 from composer.paper.template_subject import Datum, Subject, subjects
+from composer.paper.wall_drawing import name_of as obstacle_words
 from composer.texts import say
 
 Block = Literal["nails", "edges", "unknown"]

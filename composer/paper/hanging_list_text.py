@@ -3,8 +3,8 @@
 from collections.abc import Collection
 
 from composer.model import Arrangement, Project, Wall
-from composer.paper.elevation import of_wall
 from composer.paper.hanging_list_rows import HangingList, Mark, Row, hanging_list
+from composer.paper.wall_drawing import of_wall
 from composer.texts import say
 
 

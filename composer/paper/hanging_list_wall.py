@@ -3,11 +3,11 @@
 from composer.catalogue.catalogue import Catalogue
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Area, Drawing
-from composer.paper.elevation import View, draw_wall, piece_items
 from composer.paper.furniture import tick
 from composer.paper.hanging_list_rows import HangingList, round_to
-from composer.paper.primitives import CENTRE_DASH, GREY, HAIR_PT, LAY_DASH, THIN_PT
+from composer.paper.primitives import CENTRE_DASH, GREY, HAIR_PT, THIN_PT
 from composer.paper.type_metrics import printable, text_width_mm
+from composer.paper.wall_drawing import View, draw_wall, name_small_obstacles, piece_items
 from composer.texts import say
 
 AROUND_BELOW = 9.0
@@ -33,7 +33,6 @@ def draw_list_wall(
     middle = (area.left + AROUND_LEFT + area.right - AROUND_RIGHT) / 2
     view = View(middle - shown.centre[0] / scale, top - shown.top / scale, scale)
     draw_wall(drawing, made.wall, view)
-    _stair(drawing, made, view)
     _level_line(drawing, made, view)
     for subject in made.subjects:
         place = Rectangle.at(subject.left, subject.bottom, subject.width, subject.height)
@@ -44,6 +43,7 @@ def draw_list_wall(
     )
     _across(drawing, made, view, view.y(shown.bottom) - 4.0)
     _up(drawing, made, view, view.x(shown.right) + 2.2)
+    name_small_obstacles(drawing, made.wall, view)
     return view.y(shown.bottom) - AROUND_BELOW
 
 
@@ -53,13 +53,6 @@ def shown_of(made: HangingList) -> Rectangle:
     for thing in made.wall.obstacles:
         shown = shown.united(Rectangle.at(thing.left, thing.bottom, thing.width.mm, thing.height.mm))
     return shown.united(Rectangle(*_group(made)))
-
-
-def _stair(drawing: Drawing, made: HangingList, view: View) -> None:
-    if made.wall.nosing is None:
-        return
-    (x1, y1), (x2, y2) = made.wall.nosing
-    drawing.line(view.x(x1), view.y(y1), view.x(x2), view.y(y2), THIN_PT, GREY, LAY_DASH)
 
 
 def _level_line(drawing: Drawing, made: HangingList, view: View) -> None:

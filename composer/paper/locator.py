@@ -21,7 +21,6 @@ from composer.paper.locator_parts import (
     draw_corners,
     draw_head,
     draw_numbers,
-    draw_stops,
     entry_on,
     has_glass,
 )
@@ -29,6 +28,7 @@ from composer.paper.locator_tiles import tiled_run
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import HAIR_PT, THIN_PT, Page
 from composer.paper.sheets import Side
+from composer.paper.stops import draw_stops
 from composer.paper.template_grid import ROLL_FOOT_MM
 from composer.paper.template_subject import Subject
 from composer.paper.template_view import View

@@ -16,7 +16,6 @@ from composer.paper.locator_parts import (
     draw_corners,
     draw_head,
     draw_numbers,
-    draw_stops,
     entry_on,
     has_glass,
 )
@@ -24,6 +23,7 @@ from composer.paper.page_index import IndexEntry, label_of
 from composer.paper.page_run import PageRun
 from composer.paper.primitives import THIN_PT, Page
 from composer.paper.room import Room
+from composer.paper.stops import draw_stops
 from composer.paper.template_parts import place_ruler
 from composer.paper.template_subject import Subject
 from composer.paper.template_view import View

@@ -1,10 +1,8 @@
 """What every locator is made of: its head, the black corners, the numbers in the ring, the card for the back."""
 
-from collections.abc import Sequence
-
 from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing, lines_of
-from composer.paper.furniture import black_label, this_side_up
+from composer.paper.furniture import this_side_up
 from composer.paper.locator_back import draw_back
 from composer.paper.page_index import IndexEntry, label_of
 from composer.paper.primitives import Align, Page
@@ -113,14 +111,6 @@ def entry_on(subject: Subject, view: View, place: tuple[int, int] = (1, 1), of: 
     number = subject.piece.number
     points = seen_points(view, subject.hanging.points)
     return entry_of(view, label_of(number, *place), number, place, of, points, ())
-
-
-def draw_stops(drawing: Drawing, stops: Sequence[str], left: float, top: float, width: float) -> float:
-    """What forbids to hang the piece so, black and first; returns the y below it."""
-    for stop in stops:
-        wide = black_label(drawing, left, top, say("STOP"))
-        top = drawing.paragraph(left + wide + 2, top, stop, width - wide - 2, 9, "semibold", most=3) - 1.5
-    return top
 
 
 def has_glass(subject: Subject) -> bool:

@@ -11,12 +11,12 @@ from composer.catalogue import catalogue as catalogues
 from composer.hanging.points import hang
 from composer.model import Arrangement, Piece, Project
 from composer.paper.drawing import Area, Drawing, lines_of
-from composer.paper.elevation import of_wall
 from composer.paper.figures import Figures, figures_of
 from composer.paper.furniture import not_needed, sheet_head, write_in_box
 from composer.paper.measuring_block import BLOCK_MM, draw_block, lettered
 from composer.paper.primitives import GREY, HAIR_PT, THIN_PT, Page
 from composer.paper.sheet_request import SheetRequest
+from composer.paper.wall_drawing import of_wall
 from composer.texts import N_, say
 from composer.units import Length
 

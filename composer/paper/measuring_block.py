@@ -2,10 +2,10 @@
 
 from composer.model import Wall
 from composer.paper.drawing import Area, Drawing, line_step, lines_of
-from composer.paper.elevation import View
 from composer.paper.figures import Figures
 from composer.paper.furniture import tick, write_in_box
 from composer.paper.primitives import BLACK, GREY, HAIR_PT, THICK_PT, THIN_PT, WHITE, Line
+from composer.paper.wall_drawing import View
 from composer.texts import N_, say
 
 BLOCK_MM = 82.0

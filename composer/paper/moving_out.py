@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from composer.catalogue import catalogue as catalogues
 from composer.model import Project, Wall
 from composer.paper.drawing import Area, Drawing
-from composer.paper.elevation import of_wall
 from composer.paper.figures import Figures, figures_of
 from composer.paper.furniture import column_head, numbered_steps, sheet_head, steps_height
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page
@@ -14,6 +13,7 @@ from composer.paper.rehang_drawing import draw_now, strip_of
 from composer.paper.rehang_words import pull_strips_words
 from composer.paper.sheet_request import SheetRequest
 from composer.paper.template_subject import Datum, datum_of
+from composer.paper.wall_drawing import of_wall
 from composer.rehang.filling import HoleSize, diameter_of_hole, size_of
 from composer.rehang.plan import RehangPlan
 from composer.texts import say, say_many

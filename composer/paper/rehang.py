@@ -10,7 +10,6 @@ from composer.costing.need import Need
 from composer.costing.shown import show_money, show_numbers
 from composer.model import Arrangement, Project, Wall
 from composer.paper.drawing import Area, Drawing, line_step, lines_of
-from composer.paper.elevation import of_wall
 from composer.paper.figures import figures_of
 from composer.paper.furniture import column_head, numbered_steps, sheet_head, steps_height
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT, Page
@@ -28,6 +27,7 @@ from composer.paper.rehang_words import Row, notes_of, rows_of, steps_of, summar
 from composer.paper.sheet_request import SheetRequest
 from composer.paper.shopping_rows import capital
 from composer.paper.template_subject import datum_of
+from composer.paper.wall_drawing import of_wall
 from composer.rehang.plan import RehangPlan, ShiftOffer
 from composer.texts import say
 

@@ -1,5 +1,8 @@
 """Finding a free place on a page, so that no block of text crosses a line or another text."""
 
+import itertools
+
+from composer.geometry.outline import runs_through
 from composer.geometry.rectangle import Rectangle
 from composer.paper.primitives import Box, Circle, Item, Line, Polygon, Text
 from composer.paper.type_metrics import text_box
@@ -76,3 +79,18 @@ def reach(item: Item) -> Rectangle:
     assert isinstance(item, Polygon)
     xs, ys = [x for x, _ in item.points], [y for _, y in item.points]
     return Rectangle(min(xs), min(ys), max(xs), max(ys))
+
+
+def crosses(item: Item, place: Rectangle) -> bool:
+    """Whether an item's strokes, its text or its filled shape reach into a place."""
+    around = reach(item)
+    if isinstance(item, Line):
+        return runs_through((item.x1, item.y1), (item.x2, item.y2), place)
+    if isinstance(item, Polygon) and item.fill_grey is None:
+        corners = [*item.points, item.points[0]] if item.closed else list(item.points)
+        return any(runs_through(start, end, place) for start, end in itertools.pairwise(corners))
+    if isinstance(item, Box) and item.fill_grey is None:
+        return around.meets(place) and not (
+            around.holds(place.left, place.bottom) and around.holds(place.right, place.top)
+        )
+    return around.meets(place)

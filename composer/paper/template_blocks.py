@@ -8,6 +8,7 @@ from composer.paper.drawing import Drawing, line_step
 from composer.paper.furniture import black_label, numbered_steps, steps_height, table_rows
 from composer.paper.primitives import THICK_PT, THIN_PT
 from composer.paper.room import Room
+from composer.paper.stops import Stop
 from composer.paper.type_metrics import printable, wrap
 from composer.texts import say
 
@@ -111,20 +112,25 @@ def place_table(drawing: Drawing, room: Room, told: Told, widest: float = 78.0, 
     return False
 
 
-def place_stops(drawing: Drawing, room: Room, stops: Sequence[str]) -> bool:
-    """What forbids to hang the piece like this, under a black STOP; False when there is no room."""
+def place_stops(drawing: Drawing, room: Room, stops: Sequence[Stop]) -> bool:
+    """What forbids to hang the piece like this, under a black STOP; what was gone on against, with the reason.
+
+    False when there is no room.
+    """
     if not stops:
         return True
+    inset = 18.0 if any(stop.stands for stop in stops) else 2.0
     for width in (150.0, 100.0, 76.0, 56.0):
-        lines = [line for stop in stops for line in wrap(printable(stop), width - 20, 10, "semibold")]
+        lines = [line for stop in stops for line in wrap(printable(stop.text), width - inset - 2, 10, "semibold")]
         high = max(8.0, len(lines) * line_step(10) + 4)
         place = room.find(width, high)
         if place is None:
             continue
         drawing.box(place.left, place.bottom, place.width, place.height, THICK_PT)
-        black_label(drawing, place.left + 2, place.top - 5.5, say("STOP"))
+        if inset > 2:
+            black_label(drawing, place.left + 2, place.top - 5.5, say("STOP"))
         for index, line in enumerate(lines):
-            drawing.text(place.left + 18, place.top - 5.5 - index * line_step(10), line, 10, "semibold")
+            drawing.text(place.left + inset, place.top - 5.5 - index * line_step(10), line, 10, "semibold")
         room.take(place.grown(2))
         return True
     return False

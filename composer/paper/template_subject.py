@@ -4,7 +4,6 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from composer.catalogue import catalogue as catalogues
-from composer.findings import sentences
 from composer.findings.cache import check
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.points import hang
@@ -13,6 +12,7 @@ from composer.hanging.weight import PieceWeight, weight_of
 from composer.model import Arrangement, Piece, Placement, Project, Wall
 from composer.paper.figures import Figures, figures_of
 from composer.paper.grid import Mark
+from composer.paper.stops import Stop, stops_among
 from composer.texts import say
 
 CROSS_HALF_MM, RING_HALF_MM = 6.0, 4.0
@@ -62,7 +62,7 @@ class Subject:
     Attributes:
         left, bottom: its lower left corner on the wall, mm; None on the floor.
         datum: how its numbers read; None on the floor.
-        stops: sentences of findings that forbid to hang it so.
+        stops: what forbids to hang it so, and what was gone on against.
     """
 
     piece: Piece
@@ -71,7 +71,7 @@ class Subject:
     hanging: PieceHanging
     weight: PieceWeight | None
     datum: Datum | None
-    stops: tuple[str, ...]
+    stops: tuple[Stop, ...]
     figures: Figures
     title: str
 
@@ -159,11 +159,10 @@ def subjects(
     known = catalogues.of(project.catalogue)
     figures = figures_of(project)
     places = {placement.piece: placement for placement in arrangement.placements}
-    stops: dict[int, list[str]] = {}
-    for finding in check(project, arrangement.key):
-        if finding.level == "stop" and finding.overridden is None:
-            for number in finding.pieces:
-                stops.setdefault(number, []).append(sentences.text(finding, figures.style))
+    stops: dict[int, list[Stop]] = {}
+    for stop in stops_among(check(project, arrangement.key), figures):
+        for number in stop.pieces:
+            stops.setdefault(number, []).append(stop)
     chosen = []
     for piece in sorted(project.pieces, key=lambda piece: (piece.key not in places, piece.number)):
         placement = places.get(piece.key)

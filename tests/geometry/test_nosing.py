@@ -2,7 +2,7 @@
 
 import pytest
 
-from composer.geometry.nosing import ground_line, lower_edge, stair_height_mm, upright_span
+from composer.geometry.nosing import eye_line_parts, ground_line, lower_edge, stair_height_mm, upright_span
 
 # Rise 180, going 250 (inside the usual limits of a private stair, common practice): the first nosing at (700, 180),
 # the seventh at (2200, 1260).
@@ -48,3 +48,18 @@ def test_lower_edge_and_upright_span_of_a_stair_wall() -> None:
 def test_lower_edge_where_the_wall_stands_higher_at_the_left() -> None:
     corners = [(3000.0, 0.0), (3900.0, 0.0), (3900.0, 2500.0), (0.0, 4500.0), (0.0, 2100.0)]
     assert lower_edge(corners) == [(0.0, 2100.0), (3000.0, 0.0), (3900.0, 0.0)]
+
+
+def test_the_eye_line_stays_below_the_top_of_the_wall() -> None:
+    # Level: one part. On the stair 1 450 above it; under a ceiling of 2 500 it ends where the nosing is at 1 050,
+    # 700 + 250 × (1 050 − 180) ÷ 180 = 1 908 1/3 along.
+    assert eye_line_parts(None, (3000.0, 2500.0), 1450.0) == [((0, 1450), (3000, 1450))]
+    assert eye_line_parts(None, (3000.0, 1400.0), 1450.0) == []
+    low, climbing = eye_line_parts(NOSING, (3300.0, 2500.0), 1450.0)
+    assert low[0] == pytest.approx((0, 1450)) and low[1] == pytest.approx((450, 1450))
+    assert climbing[0] == pytest.approx((450, 1450))
+    assert climbing[1] == pytest.approx((700 + 250 * 870 / 180, 2500))
+    mirrored = tuple((3300 - x, y) for x, y in NOSING)
+    falling, last = eye_line_parts(mirrored, (3300.0, 2500.0), 1450.0)  # type: ignore[arg-type]
+    assert falling[0] == pytest.approx((3300 - climbing[1][0], 2500))
+    assert last[0] == pytest.approx((2850, 1450)) and last[1] == pytest.approx((3300, 1450))
