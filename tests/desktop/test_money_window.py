@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
+from composer.desktop.cards.wall_card import WallCard
 from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
 from composer.desktop.money import reckoning
@@ -343,3 +344,59 @@ def test_amounts_by_sign_or_code() -> None:
     assert amount(Decimal("43.57"), "EUR") == "€\u00a043.57"
     assert amount(Decimal("1200"), "SEK") == "SEK\u00a01\u00a0200.00"
     assert amount(Decimal("980"), "JPY") == "¥\u00a0980"
+
+
+def wall_card(window: MainWindow) -> WallCard:
+    """The wall's card with its section of money open, and no other."""
+    window.selection.clear()
+    QApplication.processEvents()
+    card = window.card.card
+    assert isinstance(card, WallCard)
+    for name, section in card.sections.items():
+        section.set_open(name == "money")
+    QApplication.processEvents()
+    return card
+
+
+def test_the_walls_card_leads_to_the_costs(window: MainWindow, qtbot: QtBot) -> None:
+    window.opened.open(money_project(), None)
+    card = wall_card(window)
+    bring_to_front(qtbot, window)
+    link = button(card, "All costs, and ways to pay less")
+    card.ensureWidgetVisible(link)
+    click(link)
+    assert window.money.shown is not None and window.money.shown.isVisible()
+
+
+def test_a_price_typed_in_the_card_keeps_other_pack_sizes(window: MainWindow, qtbot: QtBot) -> None:
+    more = (*PRICES, Price(item="hook-one-nail", each=Decimal("0.60"), pack=2))
+    window.opened.open(money_project(msgspec.structs.replace(MONEY, prices=more)), None)
+    card = wall_card(window)
+    bring_to_front(qtbot, window)
+    field = named(card, "Price of one-nail hook")
+    card.ensureWidgetVisible(field)
+    enter(field, "2.20")
+    found = [(one.pack, one.each) for one in window.opened.project.money.prices if one.item == "hook-one-nail"]
+    assert found == [(5, Decimal("2.20")), (2, Decimal("0.60"))]
+
+
+def test_frames_that_never_pay_off(window: MainWindow, costs: CostsWindow) -> None:
+    scenario = Scenario(
+        name="dear",
+        choices=(
+            Choice(of="frame-price", piece="p4", value="12.00"),
+            Choice(of="frame-price", piece="p1", value="12.00"),
+        ),
+    )
+    money = msgspec.structs.replace(MONEY, scenarios=(scenario,))
+    window.opened.open(money_project(money), None)
+    settle(window)
+    # Two frames at 12.00: 20.90 − 6.00 + 24.00 = 38.90; both may cost (20.90 − 14.90) ÷ 2 = 3.00 each.
+    texts = {label.text() for label in costs.table.findChildren(type(costs.to_pay)) if label.isVisible()}
+    assert {"38.90", "18.00", "3.00"} <= texts
+    owned = tuple(msgspec.structs.replace(piece, owned=True) for piece in money_project(money).pieces)
+    window.opened.open(msgspec.structs.replace(money_project(money), pieces=owned), None)
+    settle(window)
+    # All frames are there: as it is costs 9.90; frames that are bought could only cost more.
+    texts = {label.text() for label in costs.table.findChildren(type(costs.to_pay)) if label.isVisible()}
+    assert "never" in texts

@@ -178,6 +178,7 @@ class CardPanel(QWidget):
 
         made = WallCard(self._session, wall)
         made.pointed.connect(self.pointed)
+        made.wanted.connect(self.wanted)
         return made
 
     def _replace(self, card: Card) -> None:

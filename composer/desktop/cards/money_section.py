@@ -1,21 +1,19 @@
-"""What the whole costs: the total against the budget, the dearest lines, and ways to pay less."""
+"""What the whole costs: the total against the budget, the dearest lines, what each thing costs."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
-from functools import partial
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout
 
-from composer.costing.alternatives import Alternative, alternative_words, alternatives
 from composer.costing.costs import Costs, costs_of
 from composer.costing.shown import show_money, show_numbers
 from composer.desktop.cards.card import Working
 from composer.desktop.cards.extra_rows import ExtraRows
 from composer.desktop.cards.price_rows import PriceRows, items_of
-from composer.desktop.cards.session import Session, try_apply
-from composer.desktop.field_row import PushButton, Words
-from composer.editing.money_edits import take_alternative
+from composer.desktop.cards.session import Session
+from composer.desktop.field_row import LinkButton, Words
 from composer.hanging.working import WrittenLine
 from composer.model import Project
 from composer.texts import say, say_many
@@ -27,13 +25,17 @@ MOST_AT_ONCE = 60
 
 
 class MoneySection:
-    """Part of the wall card; costs are those of the current arrangement."""
+    """Part of the wall card; costs are those of the current arrangement.
 
-    def __init__(self, session: Session) -> None:
-        self._session = session
+    Args:
+        session: the open project.
+        wanted: told the action a link stands for.
+    """
+
+    def __init__(self, session: Session, wanted: Callable[[str], None]) -> None:
+        self._session, self._wanted = session, wanted
         self._known: tuple[Project, Costs] | None = None
-        self._ways: tuple[Project, tuple[Alternative, ...]] | None = None
-        self._lines: QVBoxLayout | None = None
+        self._built = False
 
     def costs(self) -> Costs:
         """Reckoned once for each project value."""
@@ -43,7 +45,7 @@ class MoneySection:
         return self._known[1]
 
     def build(self, column: QVBoxLayout) -> None:
-        """Dearest lines, what has no price, ways to pay less."""
+        """Dearest lines, what has no price, prices; ways to pay less have a window of their own."""
         self._working = Working()
         column.addWidget(self._working)
         self._note = Words("", 12, "pencil")
@@ -52,17 +54,15 @@ class MoneySection:
         column.addWidget(self._prices)
         self._extras = ExtraRows(self._session)
         column.addWidget(self._extras)
-        self._find = PushButton(say("Look for ways to pay less"))
-        self._find.clicked.connect(self._on_find)
-        column.addWidget(self._find)
-        self._lines = QVBoxLayout()
-        self._lines.setSpacing(6)
-        column.addLayout(self._lines)
+        ways = LinkButton(say("All costs, and ways to pay less"))
+        ways.clicked.connect(lambda _=False: self._wanted("costs"))
+        column.addWidget(ways)
+        self._built = True
         self.refresh()
 
     def refresh(self) -> None:
         """The lines as prices and pieces are now."""
-        if self._lines is None:
+        if not self._built:
             return
         costs, currency = self.costs(), self._session.project.currency
         written = [
@@ -85,51 +85,10 @@ class MoneySection:
         self._note.setVisible(bool(self._note.text()))
         self._prices.show_items(items_of(costs))
         self._extras.refresh()
-        self._show_ways()
-
-    def _on_find(self, _: bool = False) -> None:
-        project = self._session.project
-        self._ways = (project, alternatives(project))
-        self._show_ways()
-
-    def _show_ways(self) -> None:
-        if self._lines is None:
-            return
-        while (item := self._lines.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
-        if self._ways is None or self._ways[0] is not self._session.project:
-            return
-        project = self._session.project
-        if not self._ways[1]:
-            self._lines.addWidget(Words(say("None found: nothing cheaper holds, covers or fits."), 12, "pencil"))
-        for way in self._ways[1]:
-            row = QWidget()
-            across = QHBoxLayout(row)
-            across.setContentsMargins(0, 0, 0, 0)
-            words = say(
-                "{what}: saves {amount}",
-                what=alternative_words(way, project),
-                amount=show_money(way.saves, project.currency),
-            )
-            across.addWidget(Words(words, 14), 1)
-            take = PushButton(say("Take"))
-            take.setAccessibleName(say("Take: {what}", what=words))
-            take.clicked.connect(partial(self._on_take, way))
-            across.addWidget(take)
-            self._lines.addWidget(row)
-
-    def _on_take(self, way: Alternative, _: bool = False) -> None:
-        refusal = try_apply(self._session, take_alternative(self._session.project, way))
-        if refusal:
-            self._note.setText(refusal)
-            self._note.show()
 
     def sentence(self) -> str:
         """The total, and how it stands to the budget."""
-        if len(self._session.project.pieces) > MOST_AT_ONCE and self._lines is None:
+        if len(self._session.project.pieces) > MOST_AT_ONCE and not self._built:
             return say("Open it to add everything up.")
         costs = self.costs()
         currency = self._session.project.currency

@@ -9,6 +9,7 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from composer.costing.costs import Costs
+from composer.costing.items import item_key
 from composer.desktop import field_look as look
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.session import Session, merge_key
@@ -74,9 +75,13 @@ class PriceRows(QWidget):
             self._column.addWidget(widget)
             self._rows.append(widget)
 
+    def _offers(self, item: str) -> list[Price]:
+        """What it is sold in."""
+        key = item_key(item)
+        return [one for one in self._session.project.money.prices if item_key(one.item) == key]
+
     def _known(self, item: str) -> Price | None:
-        folded = item.casefold()
-        return next((one for one in self._session.project.money.prices if one.item.casefold() == folded), None)
+        return next(iter(self._offers(item)), None)
 
     def _each(self, item: str) -> Decimal | None:
         known = self._known(item)
@@ -95,6 +100,7 @@ class PriceRows(QWidget):
         known = self._known(item)
         packed = pack or (known.pack if known is not None else 1)
         offers = [] if value is None else [Price(item=item, each=value, pack=packed)]
+        offers += self._offers(item)[1:]  # packs of other sizes are typed in the window of costs
         return set_price(item, offers, merge_key(f"price-{item}", "", gesture))
 
     def _packed(self, item: str, value: Any, gesture: int) -> Edit:

@@ -56,9 +56,11 @@ class WallCard(Card):
 
     Signals:
         pointed: the key of an obstacle whose row has focus, or empty.
+        wanted: name of an action that a link of the card stands for.
     """
 
     pointed = Signal(str)
+    wanted = Signal(str)
 
     def __init__(self, session: Session, key: Key, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -78,7 +80,7 @@ class WallCard(Card):
         self._contents: dict[str, WallSection] = {}
         for name, words, content in (
             ("arrangement", say("Arrangement"), ArrangementSection(session)),
-            ("money", say("Money"), MoneySection(session)),
+            ("money", say("Money"), MoneySection(session, self.wanted.emit)),
             ("own-classes", say("Own classes"), OwnClasses(session)),
             ("project", say("Project"), ProjectSection(session)),
         ):

@@ -113,7 +113,8 @@ class ScenarioTable(QWidget):
         )
         even = [None, *(break_even(one.costs, columns[0].costs) for one in columns[1:])]
         if any(price is not None for price in even):
-            self._figures(grid, row + 2, say("Its frames pay off up to, each"), even, currency)
+            words = [None if price is None or price > 0 else say("never") for price in even]
+            self._figures(grid, row + 2, say("Its frames pay off up to, each"), even, currency, instead=words)
         self._buttons(grid, row + 3, [one.scenario.name for one in columns if one.scenario is not None])
 
     def _figures(
@@ -125,10 +126,12 @@ class ScenarioTable(QWidget):
         currency: str,
         *,
         strong: bool = False,
+        instead: list[str | None] | None = None,
     ) -> None:
         grid.addWidget(Words(words, 14 if strong else 12, "ink" if strong else "pencil", semibold=strong), row, 0)
         for place, value in enumerate(figures, 1):
             text = "" if value is None else show_money(value, currency)
+            text = (instead[place - 1] if instead else None) or text
             cell = Words(text, 14, semibold=strong)
             cell.setWordWrap(False)
             cell.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
