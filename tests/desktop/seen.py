@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
     QAbstractSpinBox,
-    QApplication,
     QComboBox,
     QLabel,
     QLineEdit,
@@ -26,6 +25,8 @@ from PySide6.QtWidgets import (
     QSplitterHandle,
     QWidget,
 )
+
+from tests.desktop.settling import settle
 
 AA_TEXT = 4.5
 """Contrast of text by WCAG 2.2, 1.4.3."""
@@ -166,8 +167,7 @@ def _fitting(metrics: QFontMetrics, widget: QLineEdit) -> int:
 
 def picture_of(window: QWidget) -> tuple[QPixmap, list[Seen]]:
     """The window as it looks, and every text on it."""
-    for _ in range(4):
-        QApplication.processEvents()
+    settle(window)
     with caught(window) as found:
         pixmap = window.grab()
     return pixmap, [*found, *texts_of_widgets(window)]

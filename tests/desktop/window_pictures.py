@@ -31,6 +31,7 @@ from composer.projectfile import store  # noqa: E402
 from composer.projectfile.picture_links import counted_from  # noqa: E402
 from tests.desktop.ladder_pictures import LADDER  # noqa: E402
 from tests.desktop.money_pictures import OTHERS, WINDOWS  # noqa: E402
+from tests.desktop.settling import settle  # noqa: E402
 
 
 @dataclass
@@ -379,12 +380,9 @@ def shown(picture: Picture, application: QApplication, folder: Path) -> Iterator
     main.opened.open(counted_from(opened.project, ROOT / "samples", None), None)
     main.resize(*picture.size)
     main.show()
-    for _ in range(6):
-        application.processEvents()
+    settle(main)
     main.view.fit()
-    application.processEvents()
-    main.pictures.wait()
-    application.processEvents()
+    settle(main)
     other = picture.make(main)
     window = other or main
     if isinstance(other, PrintingWindow):
