@@ -2,35 +2,49 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 from typing import Any
 
 import msgspec
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
 from composer.desktop.cards.card import Working
+from composer.desktop.cards.mat_drawing import MatBlock
 from composer.desktop.cards.mat_layers import MatLayers
+from composer.desktop.cards.mat_working import mat_working
 from composer.desktop.cards.piece_section import PieceSection
-from composer.desktop.cards.session import merge_key, shown_in
+from composer.desktop.cards.session import Session, merge_key, shown_in
+from composer.desktop.cards.stack_drawing import StackBlock
 from composer.desktop.field_kinds import (
     CheckField,
     ChoiceField,
     LengthField,
     NumberField,
 )
-from composer.desktop.units_shown import number
-from composer.editing.edits import Edit
+from composer.desktop.fields import EntryField
+from composer.editing.edits import Edit, EditRefused
 from composer.editing.record_edits import change_piece
-from composer.hanging.working import WrittenLine
 from composer.model import CustomBorders, EvenBorders, Key, Mat, Piece, Project, RatioBorders, WeightedBorders
+from composer.prints.fitting import GLAZED, filling
 from composer.prints.plan import plan
 from composer.texts import say
 from composer.units import Length
 
 
 class MatSection(PieceSection):
-    """The mat as typed; cutting lists and previews follow when the print step is built."""
+    """The mat as typed, drawn to scale while it is typed, and what lies behind the lip.
+
+    Args:
+        picture_of: gives what shows of a piece's picture.
+    """
+
+    def __init__(self, session: Session, key: Key, picture_of: Callable[[Key], QPixmap | None] | None = None) -> None:
+        super().__init__(session, key)
+        self._picture_of = picture_of
+        self._typing: tuple[str, EntryField, Callable[[Any, int], Edit]] | None = None
 
     def build(self, column: QVBoxLayout) -> None:
         """With or without a mat; window, overlap and borders."""
@@ -59,11 +73,11 @@ class MatSection(PieceSection):
         self._kind = ChoiceField(say("Borders"), kinds)
         self._bindings.bind(self._kind, lambda: type(self._borders), self._change_kind)
         self._border = LengthField(say("Border"), bare=self._bare)
-        self._bindings.bind(self._border, lambda: getattr(self._borders, "border", None), self._even)
+        self._bind_typed(self._border, "border", lambda: getattr(self._borders, "border", None), self._even)
         self._extra = LengthField(say("Heavier by"), bare=self._bare, needed=True)
-        self._bindings.bind(self._extra, lambda: getattr(self._borders, "extra", None), self._weighted)
+        self._bind_typed(self._extra, "extra", lambda: getattr(self._borders, "extra", None), self._weighted)
         self._ratio = NumberField(say("Bottom to top"), least=1, most=4)
-        self._bindings.bind(self._ratio, lambda: getattr(self._borders, "bottom_to_top", None), self._by_ratio)
+        self._bind_typed(self._ratio, "bottom", lambda: getattr(self._borders, "bottom_to_top", None), self._by_ratio)
         self._rows.append(
             add_row(
                 column,
@@ -75,8 +89,10 @@ class MatSection(PieceSection):
         )
         self._sides = {name: LengthField(words, bare=self._bare, needed=True) for name, words in _sides()}
         for name, field in self._sides.items():
-            self._bindings.bind(field, partial(self._side, name), self._one_side(name))
+            self._bind_typed(field, name, partial(self._side, name), self._one_side(name))
         self._rows.append(add_row(column, *((field.accessibleName(), field) for field in self._sides.values())))
+        self.drawing = MatBlock()
+        column.addWidget(self.drawing)
         self._working = Working()
         column.addWidget(self._working)
         self._layers = MatLayers(self._session, self._key)
@@ -87,7 +103,53 @@ class MatSection(PieceSection):
         )
         column.addWidget(bevel)
         self._bevel = bevel
+        self.stack = StackBlock()
+        column.addWidget(self.stack)
         self.refresh()
+
+    def _bind_typed(
+        self, field: EntryField, name: str, get: Callable[[], Any], make: Callable[[Any, int], Edit]
+    ) -> None:
+        """A field whose drawing follows while it is being typed."""
+        self._bindings.bind(field, get, make)
+        field.edited.connect(partial(self._on_typed, name, field, make))
+        field.left.connect(self._on_left)
+
+    def _on_typed(self, name: str, field: EntryField, make: Callable[[Any, int], Edit]) -> None:
+        self._typing = (name, field, make)
+        self._draw()
+
+    def _on_left(self) -> None:
+        self._typing = None
+        self._draw()
+
+    def _draft(self) -> Project:
+        """The project as it would be with what is being typed."""
+        project = self._session.project
+        if self._typing is None or not self._typing[1].is_pending:
+            return project
+        _, field, make = self._typing
+        try:
+            return make(field.typed(), 0).run(project)
+        except EditRefused:
+            return project
+
+    def _draw(self) -> None:
+        """Drawing and sums as everything stands, typed or committed."""
+        project = self._draft()
+        piece = project.piece_by_key.get(self._key)
+        if piece is None:
+            return
+        planned, style = plan(project, piece), shown_in(project)
+        picture = None if self._picture_of is None else self._picture_of(self._key)
+        typing = "" if self._typing is None else self._typing[0]
+        self.drawing.show_plan(project, planned, picture, style, typing)
+        self._working.show_lines(mat_working(planned, style))
+        filled = piece.mat is not None or piece.current_use is not None
+        self.stack.setVisible(filled)
+        if filled:
+            touches = piece.mat is None and piece.frame.glazing in GLAZED
+            self.stack.show_filling(filling(project, planned), piece.frame, style, touches=touches)
 
     @property
     def _borders(self) -> Any:
@@ -102,7 +164,6 @@ class MatSection(PieceSection):
         for row in self._rows:
             row.setVisible(has)
         self._bevel.setVisible(has)
-        self._working.show_lines(mat_working(self._session.project, self._key) if has else ())
         self._layers.setVisible(has)
         self._layers.refresh()
         shown = type(self._borders)
@@ -111,11 +172,15 @@ class MatSection(PieceSection):
             if parent is not None:
                 parent.setVisible(shown is kind)
         self._rows[2].setVisible(has and shown is CustomBorders)
+        self._draw()
 
     def _mat_length(self, name: str, words: str, *, minus: bool = False) -> tuple[str, Any]:
         field = LengthField(words, bare=self._bare, zero=minus, minus=minus)
-        self._bindings.bind(
-            field, lambda: None if self._piece.mat is None else getattr(self._piece.mat, name), self._set(name, words)
+        self._bind_typed(
+            field,
+            name,
+            lambda: None if self._piece.mat is None else getattr(self._piece.mat, name),
+            self._set(name, words),
         )
         return words, field
 
@@ -167,65 +232,3 @@ class MatSection(PieceSection):
 
 def _sides() -> list[tuple[str, str]]:
     return [("top", say("Top")), ("bottom", say("Bottom")), ("left", say("Left")), ("right", say("Right"))]
-
-
-def mat_sentence(project: Project, key: Key) -> str:
-    """The mat in one sentence."""
-    piece, style = project.piece_by_key[key], shown_in(project)
-    if piece.mat is None:
-        return say("No mat.")
-    planned = plan(project, piece)
-    if planned.mat is None:
-        if planned.mat_refused is not None and planned.mat_refused.why == "no-board":
-            return say("This window leaves no board around it.")
-        return say("With a mat; its window is not fixed yet.")
-    width, height = (number(side, style) for side in planned.mat.window_mm)
-    four = planned.mat.borders
-    words = say("Window {width} × {height}", width=width, height=height)
-    if len({round(side, 3) for side in (four.top, four.bottom, four.left, four.right)}) == 1:
-        return say("{words}, borders {border}.", words=words, border=number(four.top, style))
-    return say(
-        "{words}, borders {sides} beside, {top} above, {bottom} below.",
-        words=words,
-        sides=number(four.left, style),
-        top=number(four.top, style),
-        bottom=number(four.bottom, style),
-    )
-
-
-def mat_working(project: Project, key: Key) -> list[WrittenLine]:
-    """How the mat comes about: board, window, borders, print."""
-    planned, style = plan(project, project.piece_by_key[key]), shown_in(project)
-    mat = planned.mat
-    if mat is None:
-        return []
-
-    def size(pair: tuple[float, float]) -> str:
-        return say("{width} × {height}", width=number(pair[0], style), height=number(pair[1], style))
-
-    four = mat.borders
-    borders = " / ".join(number(side, style) for side in (four.top, four.left, four.bottom, four.right))
-    return [
-        WrittenLine(say("board"), say("as the glass"), size(mat.outer_mm), (), say("Outside, to be cut first.")),
-        WrittenLine(
-            say("window"),
-            say("what shows"),
-            size(mat.window_mm),
-            (),
-            say("The small opening; a bevel widens it to the front."),
-        ),
-        WrittenLine(
-            say("borders"),
-            say("top / left / bottom / right"),
-            borders,
-            (),
-            say("From the board's edges to the window."),
-        ),
-        WrittenLine(
-            say("print"),
-            say("window + 2 × {overlap}", overlap=number(mat.overlap_mm, style)),
-            size(mat.print_mm),
-            (),
-            say("The mat covers the overlap on each side; a minus lets the print float free."),
-        ),
-    ]

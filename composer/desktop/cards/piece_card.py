@@ -16,7 +16,8 @@ from composer.desktop.cards.card import Card, Section, Title
 from composer.desktop.cards.cost_section import CostSection, cost_sentence
 from composer.desktop.cards.frame_section import FrameSection, frame_sentence
 from composer.desktop.cards.hanging_section import HangingSection, sentence_of
-from composer.desktop.cards.mat_section import MatSection, mat_sentence
+from composer.desktop.cards.mat_section import MatSection
+from composer.desktop.cards.mat_working import mat_sentence
 from composer.desktop.cards.notes_section import NotesSection, notes_sentence
 from composer.desktop.cards.picture_section import PictureSection, picture_sentence
 from composer.desktop.cards.session import Session, merge_key, shown_in
@@ -69,7 +70,7 @@ class PieceCard(Card):
                 PictureSection(session, key, self.wanted.emit, file_state, picture_of),
                 picture_sentence,
             ),
-            ("mat", say("Mat"), MatSection(session, key), mat_sentence),
+            ("mat", say("Mat"), MatSection(session, key, picture_of), mat_sentence),
             ("hanging", say("Hanging"), HangingSection(session, key), sentence_of),
             ("cost", say("Cost"), CostSection(session, key), cost_sentence),
             ("notes", say("Notes"), NotesSection(session, key), notes_sentence),
