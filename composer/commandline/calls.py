@@ -128,7 +128,13 @@ CALL_LIST = (
         N_("makes gaps exact and nearly aligned edges aligned with the least movement"),
         "arranging:true_up",
     ),
-    Call("report", ("FILE",), (_ARRANGEMENT,), N_("writes everything known and computed as JSON"), "showing:report"),
+    Call(
+        "report",
+        ("FILE",),
+        (_ARRANGEMENT, Option("--more")),
+        N_("writes everything known and computed as JSON; --more: also what has no price, and the rehang plan"),
+        "showing:report",
+    ),
     Call("check", ("FILE",), (Option("--json"),), N_("lists what is wrong or left to do"), "showing:check"),
     Call(
         "paper",

@@ -1,6 +1,6 @@
 """The report: a project as plain values, millimetres and kilograms, keys in a fixed order.
 
-What a piece does not have is null; what the program cannot compute yet is not a key at all.
+What a piece does not have is null. Scripts rely on the keys, so whatever else the sheets print comes only when asked for.
 """
 
 from collections.abc import Sequence
@@ -8,7 +8,7 @@ from typing import Any
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
-from composer.commandline.report_costs import costs_as_printed, costs_json, piece_cost, rehang_json
+from composer.commandline.report_costs import costs_as_printed, costs_json, piece_cost, rehang_json, unpriced_json
 from composer.commandline.report_prints import mat_part, print_part
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.fixings import carried_kg, needs_fixing
@@ -21,8 +21,17 @@ from composer.prints.plan import PiecePlan, plan
 FORMAT = 1
 
 
-def build(project: Project, arrangement: Arrangement, findings: list[dict[str, Any]]) -> dict[str, Any]:
-    """The report of one arrangement; ``findings`` as JSON has them."""
+def build(
+    project: Project, arrangement: Arrangement, findings: list[dict[str, Any]], *, more: bool = False
+) -> dict[str, Any]:
+    """The report of one arrangement.
+
+    Args:
+        project: the project.
+        arrangement: whose places.
+        findings: as JSON has them.
+        more: what has no price yet, and the way from what is up, too.
+    """
     known = catalogues.of(project.catalogue)
     costs = costs_as_printed(project, arrangement)
     floor = sorted(project.on_floor(arrangement), key=lambda piece: piece.number)
@@ -30,7 +39,7 @@ def build(project: Project, arrangement: Arrangement, findings: list[dict[str, A
     lying = [_piece(plan(project, piece, arrangement), None, None, known) for piece in floor]
     for piece in (*lying, *(hung for wall in walls for hung in wall["pieces"])):
         piece["cost"] = piece_cost(costs, piece["number"])
-    rehang = rehang_json(project, arrangement)
+    extra = {"unpriced": unpriced_json(costs), "rehang": rehang_json(project, arrangement)} if more else {}
     return {
         "program": "wallwright",
         "format": FORMAT,
@@ -40,8 +49,8 @@ def build(project: Project, arrangement: Arrangement, findings: list[dict[str, A
         "walls": walls,
         "floor": lying,
         "costs": costs_json(costs),
-        **({"rehang": rehang} if rehang else {}),
         "findings": findings,
+        **extra,
     }
 
 

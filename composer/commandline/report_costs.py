@@ -22,11 +22,7 @@ def costs_as_printed(project: Project, arrangement: Arrangement) -> Costs:
 
 
 def costs_json(costs: Costs) -> dict[str, Any]:
-    """Total, used up, and a line for each pack size; ``what`` is the name a price row calls the thing by.
-
-    ``unpriced`` is there only where something has no price: what it is and how many are needed.
-    """
-    unpriced = [{"what": need.item, "need": need.count} for need in costs.unpriced]
+    """Total, used up, and a line for each pack size; ``what`` is the name a price row calls the thing by."""
     return {
         "total": money(costs.total),
         "used": money(costs.used),
@@ -41,8 +37,12 @@ def costs_json(costs: Costs) -> dict[str, Any]:
             }
             for row in rows_of(costs)
         ],
-        **({"unpriced": unpriced} if unpriced else {}),
     }
+
+
+def unpriced_json(costs: Costs) -> list[dict[str, Any]]:
+    """What has no price: the name a price row would call it by, and how many are needed."""
+    return [{"what": need.item, "need": need.count} for need in costs.unpriced]
 
 
 def piece_cost(costs: Costs, number: int) -> float | int | None:

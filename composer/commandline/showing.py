@@ -22,7 +22,7 @@ def report(given: Given) -> int:
         project, findings = read.project, found_in(read, arrangement.key)
     else:
         findings = found(project, folder, arrangement.key)
-    answer(_json(build(project, arrangement, as_plain(findings, project))))
+    answer(_json(build(project, arrangement, as_plain(findings, project), more=given.has("--more"))))
     return Exit.DONE
 
 

@@ -87,7 +87,7 @@ def pieces_of(report: dict[str, Any]) -> dict[str, dict[str, Any]]:
 
 
 ORDER = {
-    "report": ["program", "format", "units", "currency", "arrangement", "walls", "floor", "costs", "rehang", "findings"],
+    "report": ["program", "format", "units", "currency", "arrangement", "walls", "floor", "costs", "findings"],
     "wall": ["name", "width", "height", "eye_line", "pieces", "group"],
     "group": ["left", "bottom", "right", "top", "centre"],
     "piece": [
@@ -105,17 +105,18 @@ ORDER = {
     ],
     "mat": ["outer", "window", "borders"],
     "borders": ["top", "bottom", "left", "right"],
-    "costs": ["total", "used", "lines", "unpriced"],
+    "costs": ["total", "used", "lines"],
     "line": ["what", "each", "packs", "used", "left_over", "cost"],
 }  # fmt: skip
-OPTIONAL = {"rehang", "unpriced", "overridden"}
-"""Keys that may be absent: nothing hangs yet, everything has a price, nothing was overridden."""
+OPTIONAL = {"overridden"}
+"""Keys that may be absent: nothing was overridden."""
 
 
 def assert_keys(record: dict[str, Any], kind: str) -> None:
     keys = list(record)
     assert [key for key in ORDER[kind] if key in keys] == keys, kind
     assert set(ORDER[kind]) - set(keys) <= OPTIONAL, kind
+    assert set(keys) <= set(ORDER[kind]), kind
 
 
 def test_keys_stand_in_their_order_and_none_is_strange(report: dict[str, Any]) -> None:
