@@ -400,3 +400,25 @@ def test_frames_that_never_pay_off(window: MainWindow, costs: CostsWindow) -> No
     # All frames are there: as it is costs 9.90; frames that are bought could only cost more.
     texts = {label.text() for label in costs.table.findChildren(type(costs.to_pay)) if label.isVisible()}
     assert "never" in texts
+
+
+def test_very_many_pieces_are_added_up_only_on_demand(window: MainWindow, qtbot: QtBot) -> None:
+    window.money.start()
+    window.opened.open(money_project(), None)
+    settle(window)
+    foot = window.money.foot
+    assert foot is not None and "20.90" in foot.accessibleName()
+    one = room_project().pieces[0]
+    many = tuple(
+        msgspec.structs.replace(one, key=f"p{100 + number}", number=100 + number, owned=True) for number in range(260)
+    )
+    project = money_project()
+    window.opened.open(
+        msgspec.structs.replace(project, pieces=(*project.pieces, *many), next_number=400, next_key=400), None
+    )
+    qtbot.wait(2 * reckoning.QUIET_MS)
+    assert foot.accessibleName() == "Costs", "an old sum must not stand there"
+    assert not window.money.reckoning.job.is_busy
+    window.money.costs()
+    settle(window)
+    assert "20.90" in foot.accessibleName()

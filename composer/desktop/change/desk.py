@@ -160,7 +160,7 @@ class ChangeDesk(QObject):
         self._ask().offer([(spot.place, spot.words) for spot in spots], partial(self._take, key, spots))
         self._window.say_hint(
             say(
-                "Free places for {number}. Click one, or arrows and Enter. Esc leaves it on the floor.",
+                "Free places for {number}: click one, or arrows and Enter. Esc ends.",
                 number=piece.number,
             ),
             stays=True,

@@ -156,6 +156,7 @@ class PlaceMarks(QObject):
         self._at = 0
         self.wall = ""
         """Key of the wall the question is about."""
+        theme().changed.connect(self._on_theme)
         view.installEventFilter(self)
         view.viewport().installEventFilter(self)
 
@@ -226,6 +227,10 @@ class PlaceMarks(QObject):
             tag.show_at(self._view, item.place, item.words if chosen else LETTERS[number % 26], above=chosen)
         if QAccessible.isActive():
             QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self._view, self.items[self._at].words))
+
+    def _on_theme(self) -> None:
+        """Letters are of another size."""
+        self._choose(self._at)
 
     def _take(self, place: int) -> None:
         taken = self._taken

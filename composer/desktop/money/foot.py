@@ -24,6 +24,7 @@ class CostsFoot(QAbstractButton):
         self.setToolTip(say("Shows what everything costs, line by line."))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         reckoning.summed.connect(self.show_sums)
+        reckoning.outdated.connect(self.show_nothing)
         theme().changed.connect(self.updateGeometry)
         self._tell()
 
@@ -34,9 +35,15 @@ class CostsFoot(QAbstractButton):
         self._over = spare is not None and spare < 0
         self._tell()
 
+    def show_nothing(self) -> None:
+        """Sums of an earlier day are worse than none."""
+        self._words, self._note, self._over = say("Costs"), "", False
+        self._tell()
+
     def _tell(self) -> None:
         self.setText(self._words)
-        self.setAccessibleName(say("Costs: {total}", total=self._words))
+        known = self._words != say("Costs")
+        self.setAccessibleName(say("Costs: {total}", total=self._words) if known else self._words)
         self.setAccessibleDescription(self._note)
         self.updateGeometry()
         self.update()

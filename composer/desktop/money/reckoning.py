@@ -20,6 +20,9 @@ QUIET_MS = 200
 
 MOST_WAYS = 8
 
+MOST_BY_ITSELF = 250
+"""With more pieces nothing is added up until somebody asks: laying out boards alone takes more than half a second."""
+
 
 @dataclass(frozen=True, slots=True)
 class Sums:
@@ -51,8 +54,10 @@ class Reckoning(QObject):
     Signals:
         summed: carries :class:`Sums`.
         ways_found: carries :class:`Ways`, or None while they are looked for.
+        outdated: so many pieces changed that they are only added up again when somebody asks.
     """
 
+    outdated = Signal()
     summed = Signal(object)
     ways_found = Signal(object)
 
@@ -72,7 +77,8 @@ class Reckoning(QObject):
 
     def start(self) -> None:
         """Begins; before, nothing is added up."""
-        self._timer.start()
+        if len(self._opened.project.pieces) <= MOST_BY_ITSELF:
+            self._timer.start()
 
     def look_for_ways(self, *, wanted: bool) -> None:
         """Whether ways to pay less are to be looked for."""
@@ -108,8 +114,14 @@ class Reckoning(QObject):
         self.job.ask("ways", lambda: ways_of(project))
 
     def _on_change(self, _before: Project, after: Project, _change: Change) -> None:
-        if after is self._opened.project:  # a preview costs nothing
+        if after is not self._opened.project:
+            return  # a preview costs nothing
+        if self._looks or len(after.pieces) <= MOST_BY_ITSELF:
             self._timer.start()
+        else:
+            self._timer.stop()
+            self.job.forget("sums")
+            self.outdated.emit()
 
     def _on_answer(self, kind: str, answer: object) -> None:
         if isinstance(answer, Sums) and answer.project is self._opened.project:
