@@ -5,8 +5,9 @@ that its check could read ``is`` what it read. Nothing is ever compared by conte
 as changed by hand.
 """
 
-from collections.abc import Callable, Iterable
-from typing import Any
+from collections.abc import Callable, Iterator
+from operator import is_, itemgetter
+from typing import Any, NamedTuple
 
 from composer.catalogue import catalogue as catalogues
 from composer.findings.of_arrangement import check_arrangement
@@ -20,14 +21,53 @@ from composer.findings.of_place import check_place
 from composer.findings.of_print import check_print
 from composer.findings.of_project import check_catalogue, check_names
 from composer.findings.of_wall import check_stairs, check_wall
-from composer.model import Finding, Key, Project, Wall
+from composer.model import Arrangement, Finding, Key, Picture, Piece, Placement, Project, Wall
+from composer.units import Length
 
 Inputs = tuple[Any, ...]
-_Slot = tuple[str, Key]
+_Ordered = tuple[tuple[Any, ...], Finding]
+"""A finding behind the key it is sorted by."""
+
+
+class _Answer(NamedTuple):
+    """What one check gave, and from what."""
+
+    inputs: Inputs
+    found: tuple[_Ordered, ...]
+
+
+class _Kept(NamedTuple):
+    """All answers about one piece, one wall or the project, and all that any of their checks may read."""
+
+    read: Inputs
+    answers: dict[str, _Answer]
+    found: tuple[_Ordered, ...]
+
+
+_NOTHING_KEPT = _Kept((), {}, ())
+
+
+class _Checks:
+    """The checks of one piece, wall or project: each kept answer that is still good is taken again."""
+
+    def __init__(self, before: dict[str, _Answer]) -> None:
+        self._before = before
+        self.answers: dict[str, _Answer] = {}
+        self.runs = 0
+
+    def keep(self, name: str, inputs: Inputs, run: Callable[..., tuple[Finding, ...]]) -> None:
+        answer = self._before.get(name)
+        if answer is None or not _same(answer.inputs, inputs):
+            self.runs += 1
+            answer = _Answer(inputs, tuple((_order(finding), finding) for finding in run(*inputs)))
+        self.answers[name] = answer
 
 
 class FindingsCache:
     """The checks of one open project, fast when asked again after an edit.
+
+    What is read about a piece or a wall is compared as a whole first; only where anything is another
+    object are its checks looked at one by one.
 
     Args:
         unprintable: gives the signs of a text that paper cannot print; the paper is a higher layer,
@@ -39,8 +79,8 @@ class FindingsCache:
     def __init__(self, unprintable: Unprintable | None = None, missing: Missing | None = None) -> None:
         self._unprintable = unprintable
         self._missing = missing
-        self._kept: dict[_Slot, tuple[Inputs, tuple[Finding, ...]]] = {}
-        self._fresh: dict[_Slot, tuple[Inputs, tuple[Finding, ...]]] = {}
+        self._kept: dict[Key, _Kept] = {}
+        self._common: Inputs = ()
         self.runs = 0
         """How many checks were really run, over the life of this cache."""
 
@@ -50,82 +90,115 @@ class FindingsCache:
         Sorted: stop, warn, note; then the smallest piece number; then the code.
         """
         chosen = project.current_arrangement if arrangement is None else arrangement
-        self._fresh = {}
-        found = list(self._all(project, chosen))
-        self._kept = self._fresh
-        return tuple(sorted(_overridden(found, project), key=_order))
+        fresh: dict[Key, _Kept] = {}
+        found = list(self._all(project, project.arrangement_by_key[chosen], fresh))
+        self._kept = fresh
+        found = _overridden(found, project)
+        # Pieces come by their numbers, so that each level is nearly in order, which sorting makes use of.
+        levels: tuple[list[_Ordered], ...] = ([], [], [])
+        for one in found:
+            levels[one[0][0]].append(one)
+        return tuple(finding for level in levels for _, finding in sorted(level, key=itemgetter(0)))
 
-    def _all(self, project: Project, arrangement: Key) -> Iterable[Finding]:
+    def _all(self, project: Project, chosen: Arrangement, fresh: dict[Key, _Kept]) -> Iterator[_Ordered]:
         known = catalogues.of(project.catalogue)
-        chosen = project.arrangement_by_key[arrangement]
+        common: Inputs = (known, project.catalogue, project.money, project.units, project.region, self._unprintable)
+        if _same(common, self._common):
+            common = self._common
+        self._common = common
         places = {placement.piece: placement for placement in chosen.placements}
         walls = project.wall_by_key
+        pictures = project.picture_by_key
         hung: dict[Key, list[Any]] = {wall.key: [] for wall in project.walls}
+        kept_before, nothing = self._kept, _NOTHING_KEPT
         for piece in project.pieces:
-            placement = places.get(piece.key)
-            turned = placement is not None and placement.turned
-            own = (piece, turned, placement is not None, known, self._unprintable)
-            yield from self._keep(("piece", piece.key), own, check_piece)
-            yield from self._keep(("balance", piece.key), own[:4], check_balance)
+            key = piece.key
+            placement = places.get(key)
+            wall = None
             if placement is not None:
-                hung[placement.wall].append((piece, placement))
-                on_wall = (piece, placement, walls[placement.wall], known)
-                yield from self._keep(("place", piece.key), on_wall, check_place)
-                yield from self._keep(("hazards", piece.key), on_wall, check_hazards)
-                yield from self._keep(("fixing", piece.key), (*on_wall, project.region), check_fixing)
-            yield from self._pictures(project, piece.key)
-            use = None if piece.current_use is None else piece.uses[piece.current_use]
-            picture = None if use is None else project.picture_by_key[use.picture]
-            wall = None if placement is None else walls[placement.wall]
-            inside = (piece, turned, wall, picture, project.catalogue, project.money, project.units)
-            yield from self._keep(("print", piece.key), inside, check_print)
-        for key, pairs in hung.items():
-            flat = tuple(record for pair in pairs for record in pair)
-            yield from self._keep(("pairs", key), flat, lambda *_, pairs=pairs, key=key: check_pairs(pairs, key))
-            beside = (chosen.gap, *flat)
-            yield from self._keep(
-                ("arrangement", key),
-                beside,
-                lambda *_, pairs=pairs, key=key: check_arrangement(pairs, float(chosen.gap.mm), key),
-            )
-            yield from self._wall(walls[key], pairs, flat, known, project.quake)
-        yield from self._keep(("names", "w0"), (project.walls, project.title, self._unprintable), check_names)
-        yield from check_catalogue(known)
+                wall = walls[placement.wall]
+                hung[placement.wall] += (piece, placement)
+            picture = None if piece.current_use is None else pictures[piece.uses[piece.current_use].picture]
+            read = (piece, placement, wall, picture, common)
+            kept = kept_before.get(key, nothing)
+            if not _same(kept.read, read):
+                kept = self._run(read, kept, _piece_checks)
+            fresh[key] = kept
+            yield from kept.found
+            if self._missing is not None and picture is not None:
+                yield from ((_order(one), one) for one in check_picture(piece, picture, self._missing))
+        for key, flat in hung.items():
+            read = (walls[key], chosen.gap, project.quake, common, *flat)
+            kept = kept_before.get(key, nothing)
+            if not _same(kept.read, read):
+                kept = self._run(read, kept, _wall_checks)
+            fresh[key] = kept
+            yield from kept.found
+        yield from self._whole(project, chosen, known, fresh)
+
+    def _run(self, read: Inputs, kept: _Kept, checks: Callable[..., None]) -> _Kept:
+        answers = _Checks(kept.answers)
+        checks(answers, *read)
+        self.runs += answers.runs
+        return _Kept(read, answers.answers, tuple(one for each in answers.answers.values() for one in each.found))
+
+    def _whole(
+        self, project: Project, chosen: Arrangement, known: catalogues.Catalogue, fresh: dict[Key, _Kept]
+    ) -> Iterator[_Ordered]:
+        """What is about the project itself."""
+        answers = _Checks(self._kept.get("", _NOTHING_KEPT).answers)
+        answers.keep("names", (project.walls, project.title, self._unprintable), check_names)
         if project.money.budget is not None:
+            places = {placement.piece: placement for placement in chosen.placements}
             parts = (
                 part for piece in project.pieces for part in (piece, piece.key in places and places[piece.key].turned)
             )
             # What is up and stays needs nothing: then, and only then, places matter.
             places_read = chosen.placements if project.up() else None
             money = (project.catalogue, project.money, project.units, project.currency, project.as_hung)
-            read = (*money, places_read, *parts)
-            yield from self._keep(("budget", "w0"), read, lambda *_: check_budget(project, chosen))
+            answers.keep("budget", (*money, places_read, *parts), lambda *_: check_budget(project, chosen))
+        self.runs += answers.runs
+        fresh[""] = _Kept((), answers.answers, ())
+        yield from (one for each in answers.answers.values() for one in each.found)
+        yield from ((_order(one), one) for one in check_catalogue(known))
 
-    def _wall(
-        self, wall: Wall, pairs: list[Any], flat: Inputs, known: catalogues.Catalogue, quake: bool
-    ) -> Iterable[Finding]:
-        hung = tuple((piece, placement.turned) for piece, placement in pairs)
-        # Where the pieces hang does not matter here, so that moving one runs nothing.
-        read = (wall, known, quake, *(part for pair in hung for part in pair))
-        yield from self._keep(("wall", wall.key), read, lambda *_: check_wall(wall, hung, known, quake))
-        if wall.nosing is not None:
-            yield from self._keep(("stairs", wall.key), (wall, *flat), lambda *_: check_stairs(wall, pairs))
 
-    def _pictures(self, project: Project, key: Key) -> Iterable[Finding]:
-        if self._missing is None:
-            return
-        piece = project.piece_by_key[key]
-        if piece.current_use is not None:
-            picture = project.picture_by_key[piece.uses[piece.current_use].picture]
-            yield from check_picture(piece, picture, self._missing)
+def _piece_checks(
+    answers: _Checks,
+    piece: Piece,
+    placement: Placement | None,
+    wall: Wall | None,
+    picture: Picture | None,
+    common: Inputs,
+) -> None:
+    known, notes, money, units, region, unprintable = common
+    turned = placement is not None and placement.turned
+    answers.keep("piece", (piece, turned, placement is not None, known, unprintable), check_piece)
+    answers.keep("balance", (piece, turned, placement is not None, known), check_balance)
+    if placement is not None:
+        on_wall = (piece, placement, wall, known)
+        answers.keep("place", on_wall, check_place)
+        answers.keep("hazards", on_wall, check_hazards)
+        answers.keep("fixing", (*on_wall, region), check_fixing)
+    answers.keep("print", (piece, turned, wall, picture, notes, money, units), check_print)
 
-    def _keep(self, slot: _Slot, inputs: Inputs, run: Callable[..., tuple[Finding, ...]]) -> tuple[Finding, ...]:
-        kept = self._kept.get(slot)
-        if kept is None or len(kept[0]) != len(inputs) or any(a is not b for a, b in zip(kept[0], inputs, strict=True)):
-            self.runs += 1
-            kept = (inputs, run(*inputs))
-        self._fresh[slot] = kept
-        return kept[1]
+
+def _wall_checks(answers: _Checks, wall: Wall, gap: Length, quake: bool, common: Inputs, *flat: Any) -> None:
+    known, key = common[0], wall.key
+    pairs: list[tuple[Piece, Placement]] = list(zip(flat[::2], flat[1::2], strict=True))
+    answers.keep("pairs", flat, lambda *_: check_pairs(pairs, key))
+    answers.keep("arrangement", (gap, *flat), lambda *_: check_arrangement(pairs, float(gap.mm), key))
+    hung = tuple((piece, placement.turned) for piece, placement in pairs)
+    # Where the pieces hang does not matter here, so that moving one runs nothing.
+    read = (wall, known, quake, *(part for pair in hung for part in pair))
+    answers.keep("wall", read, lambda *_: check_wall(wall, hung, known, quake))
+    if wall.nosing is not None:
+        answers.keep("stairs", (wall, *flat), lambda *_: check_stairs(wall, pairs))
+
+
+def _same(kept: Inputs, inputs: Inputs) -> bool:
+    """Whether both are the very same objects, one by one."""
+    return len(kept) == len(inputs) and all(map(is_, kept, inputs))
 
 
 def _order(finding: Finding) -> tuple[Any, ...]:
@@ -133,20 +206,21 @@ def _order(finding: Finding) -> tuple[Any, ...]:
     return (*finding.order, finding.wall or "", str(finding.values))
 
 
-def _overridden(found: Iterable[Finding], project: Project) -> Iterable[Finding]:
+def _overridden(found: list[_Ordered], project: Project) -> list[_Ordered]:
     """The findings, a stop that the person goes on against with the reason they typed."""
+    if not project.overrides:
+        return found
     reasons: dict[tuple[str, int], str] = {}
     for override in project.overrides:
         for key in override.pieces:
             reasons[override.code, project.piece_by_key[key].number] = override.reason
-    for finding in found:
+    result = []
+    for order, finding in found:
         reason = next(
             (reasons[finding.code, number] for number in finding.pieces if (finding.code, number) in reasons), None
         )
-        if reason is None or finding.level != "stop":
-            yield finding
-        else:
-            yield Finding(
+        if reason is not None and finding.level == "stop":
+            finding = Finding(
                 level=finding.level,
                 code=finding.code,
                 pieces=finding.pieces,
@@ -154,6 +228,8 @@ def _overridden(found: Iterable[Finding], project: Project) -> Iterable[Finding]
                 values=finding.values,
                 overridden=reason,
             )
+        result.append((order, finding))
+    return result
 
 
 def check(

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from composer.catalogue.catalogue import Catalogue
-from composer.findings.of_place import obstacle_rectangle, rectangle_of
+from composer.findings.of_place import rectangle_of
+from composer.findings.things_near import FAR_MM, obstacle_rectangle, things_near
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.points import hang
 from composer.hanging.weight import weight_of
@@ -22,7 +23,7 @@ STRIPS_OVER_SEAT_KG = Kg(5.0)
 ABOVE_BACK_MM = 150.0
 """Between a seat's back and the frame, so that no head touches it (common practice: 6 to 8 in)."""
 
-DAMP_REACH_MM = 600.0
+DAMP_REACH_MM = FAR_MM
 """Splashes and steam from a tap reach about so far (judgement)."""
 
 DOOR_LEAF_MM = 900.0
@@ -40,7 +41,7 @@ def check_hazards(piece: Piece, placement: Placement, wall: Wall, catalogue: Cat
     """What can go wrong below or beside one hung piece."""
     place = rectangle_of(piece, placement)
     found: list[Finding] = []
-    for obstacle in wall.obstacles:
+    for obstacle, _, _ in things_near(wall.obstacles, place, catalogue):
         check = _CHECKS.get(obstacle.kind)
         if check is not None:
             found += check(piece, placement, place, wall, obstacle, catalogue)

@@ -4,12 +4,13 @@ import math
 from collections.abc import Iterable
 
 from composer.catalogue.catalogue import Catalogue
+from composer.findings.things_near import things_near
 from composer.geometry.nosing import stair_height_mm
 from composer.geometry.outline import contains
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.holding import STRIPS_NEED_SMOOTH
 from composer.hanging.kernel import stands_into_passage
-from composer.model import Finding, Level, Obstacle, Piece, Placement, Wall
+from composer.model import Finding, Level, Piece, Placement, Wall
 from composer.units import Mm
 
 NAILLESS = frozenset({"strips", "ledge"})
@@ -71,16 +72,6 @@ def _distance(x: float, y: float, start: tuple[float, float], end: tuple[float, 
     return math.hypot(x - start[0] - along * dx, y - start[1] - along * dy)
 
 
-def obstacle_rectangle(obstacle: Obstacle) -> Rectangle:
-    """The obstacle itself on the wall, mm."""
-    return Rectangle.at(obstacle.left, obstacle.bottom, obstacle.width.mm, obstacle.height.mm)
-
-
-def margin_of(obstacle: Obstacle, catalogue: Catalogue) -> Mm:
-    """What to keep free around it, mm: as typed, else the usual margin of its kind."""
-    return catalogue.margin_mm(obstacle.kind) if obstacle.margin is None else obstacle.margin.mm
-
-
 def _kind_of_hanger(piece: Piece, placement: Placement) -> str | None:
     hanger = piece.hanger_turned if placement.turned else piece.hanger
     return None if hanger is None else hanger.kind
@@ -90,8 +81,7 @@ def _obstacles(
     piece: Piece, placement: Placement, place: Rectangle, wall: Wall, catalogue: Catalogue
 ) -> Iterable[Finding]:
     stands_on_a_ledge = _kind_of_hanger(piece, placement) == "ledge"
-    for obstacle in wall.obstacles:
-        itself, margin = obstacle_rectangle(obstacle), margin_of(obstacle, catalogue)
+    for obstacle, itself, margin in things_near(wall.obstacles, place, catalogue):
         if not place.meets(itself.grown(margin), least=_TOUCHING_MM):
             continue
         if stands_on_a_ledge and obstacle.kind in LEDGES and abs(place.bottom - itself.top) <= STANDS_MM:

@@ -130,24 +130,52 @@ def _fill(
     ways: Sequence[tuple[float, float]],
     gap: float,
 ) -> tuple[list[Place], list[int]]:
-    left = sorted(parts, key=lambda part: (order(part), part.key))
+    left = {part.key: part for part in sorted(parts, key=lambda part: (order(part), part.key))}
+    shortest = sorted(parts, key=_short, reverse=True)
+    slimmest = sorted(parts, key=_long, reverse=True)
     places: list[Place] = []
     chosen: list[int] = []
     while left:
-        tries = [_one_sheet(left, way, rule, gap, len(chosen)) for way in ways]
+        while shortest[-1].key not in left:
+            shortest.pop()
+        while slimmest[-1].key not in left:
+            slimmest.pop()
+        least = (_short(shortest[-1]) + gap - NEAR_MM, _long(slimmest[-1]) + gap - NEAR_MM)
+        tries = [_one_sheet(left.values(), way, rule, gap, len(chosen), least) for way in ways]
         way = max(range(len(ways)), key=lambda i: (sum(p.width * p.height for p in tries[i]), -i))
         places += tries[way]
-        done = {place.key for place in tries[way]}
-        left = [part for part in left if part.key not in done]
+        for place in tries[way]:
+            del left[place.key]
         chosen.append(way)
     return places, chosen
 
 
-def _one_sheet(parts: Sequence[Part], way: tuple[float, float], rule: _Rule, gap: float, sheet: int) -> list[Place]:
+def _short(part: Part) -> float:
+    return min(*part.size, *part.turned_size)
+
+
+def _long(part: Part) -> float:
+    return min(max(part.size), max(part.turned_size))
+
+
+def _one_sheet(
+    parts: Iterable[Part],
+    way: tuple[float, float],
+    rule: _Rule,
+    gap: float,
+    sheet: int,
+    least: tuple[float, float],
+) -> list[Place]:
+    """What of the parts goes on a sheet; a free place with sides under ``least`` takes none of them."""
     # Parts carry their gap on the right and above; the sheet is that much larger.
     free: list[_Free] = [(0.0, 0.0, way[0] + gap, way[1] + gap)]
     placed = []
+    # Free places only become smaller: what did not fit fits no more, and once no part at all can fit, the
+    # sheet is full. Else every part would be tried on every sheet.
+    refused: set[tuple[tuple[float, float], tuple[float, float]]] = set()
     for part in parts:
+        if (part.size, part.turned_size) in refused:
+            continue
         best: tuple[tuple[float, ...], _Free, tuple[float, float], bool] | None = None
         for space in free:
             for size, rotated in ((part.size, False), (part.turned_size, True)):
@@ -157,10 +185,13 @@ def _one_sheet(parts: Sequence[Part], way: tuple[float, float], rule: _Rule, gap
                     if best is None or rank < best[0]:
                         best = (rank, space, size, rotated)
         if best is None:
+            refused.add((part.size, part.turned_size))
             continue
         _, (left, bottom, _, _), size, rotated = best
         placed.append(Place(part.key, sheet, left, bottom, size[0], size[1], rotated))
         free = _without(free, (left, bottom, size[0] + gap, size[1] + gap))
+        if not any(min(w, h) >= least[0] and max(w, h) >= least[1] for _, _, w, h in free):
+            break
     return placed
 
 
