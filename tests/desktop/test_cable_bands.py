@@ -33,8 +33,9 @@ def patch(window: MainWindow, image: QImage, x: float, y: float) -> set[str]:
     view = window.view
     first = view.viewport().mapTo(window, view.mapFromScene(QPointF(x - LOOKED_AT_MM, -y - LOOKED_AT_MM)))
     last = view.viewport().mapTo(window, view.mapFromScene(QPointF(x + LOOKED_AT_MM, -y + LOOKED_AT_MM)))
+    ratio = image.devicePixelRatio()
     return {
-        image.pixelColor(across, down).name()
+        image.pixelColor(round(across * ratio), round(down * ratio)).name()
         for across in range(first.x(), last.x())
         for down in range(first.y(), last.y())
     }

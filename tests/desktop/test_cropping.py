@@ -246,7 +246,7 @@ def test_dimmed_under_the_lip_and_pale_beyond(framed: MainWindow) -> None:
     image = framed.view.viewport().grab().toImage()
 
     def red(x: float, y: float) -> QColor:
-        return image.pixelColor(on_view(tool, framed, x, y).toPoint())
+        return image.pixelColor((on_view(tool, framed, x, y) * image.devicePixelRatio()).toPoint())
 
     clear, under = red(250, 120), red(250, 17.5)
     assert clear == QColor(200, 30, 30)
@@ -254,7 +254,7 @@ def test_dimmed_under_the_lip_and_pale_beyond(framed: MainWindow) -> None:
     assert under.red() == pytest.approx(101, abs=3)
     # The picture is 500 mm high: 65 mm of it lie above the glass, pale over moulding and wall.
     beyond = red(230, -20)
-    wall = image.pixelColor(on_view(tool, framed, -40, -20).toPoint())
+    wall = red(-40, -20)
     assert beyond.red() == pytest.approx(0.38 * 200 + 0.62 * wall.red(), abs=4)
     assert beyond.green() == pytest.approx(0.38 * 30 + 0.62 * wall.green(), abs=4)
 
