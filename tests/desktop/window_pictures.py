@@ -31,6 +31,7 @@ from composer.projectfile import store  # noqa: E402
 from composer.projectfile.picture_links import counted_from  # noqa: E402
 from tests.desktop.ladder_pictures import LADDER  # noqa: E402
 from tests.desktop.money_pictures import OTHERS, WINDOWS  # noqa: E402
+from tests.desktop.print_pictures import ONCE, STATES  # noqa: E402
 from tests.desktop.settling import settle  # noqa: E402
 
 
@@ -350,6 +351,10 @@ PICTURES: tuple[Picture, ...] = (
     Picture("own-classes", _own_classes),
     Picture("cable-bands", _bands),
     Picture("cable-bands-dark", _bands, scheme="dark", size=(1280, 720)),
+    *(Picture(name, make) for name, make in (*STATES, *ONCE)),
+    *(Picture(f"{name}-dark", make, scheme="dark") for name, make in STATES),
+    *(Picture(f"{name}-small", make, size=(1280, 720)) for name, make in STATES),
+    *(Picture(f"{name}-150", make, percent=150) for name, make in STATES),
     *(Picture(f"ladder-{name}", make, sample, size=(1280, 720)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-dark", make, sample, "dark", (1920, 1080)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-150", make, sample, size=(1280, 720), percent=150) for name, make, sample in LADDER),
