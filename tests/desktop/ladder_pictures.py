@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
+import msgspec
 from PySide6.QtWidgets import QApplication, QWidget
 
 from composer.desktop.hanging_day.panels import TroublePanel
 from composer.desktop.hanging_day.screen import HangingDay
 from composer.desktop.main_window import MainWindow
+from composer.editing.edits import Edit
+from composer.editing.wall_edits import add_obstacles
+from composer.model import Obstacle, Project
+from composer.units import Length
 
 
 class Ladder:
@@ -125,6 +130,33 @@ def _wrong(ladder: Ladder) -> None:
     field.lineEdit().textEdited.emit("1180")
 
 
+def _over_a_cot(window: MainWindow) -> QWidget:
+    """A cot in the place of the sofa: whoever hangs there is stopped."""
+
+    def run(project: Project) -> Project:
+        (wall,) = project.walls
+        things = tuple(
+            msgspec.structs.replace(one, kind="cot") if one.kind == "sofa" else one for one in wall.obstacles
+        )
+        return msgspec.structs.replace(project, walls=(msgspec.structs.replace(wall, obstacles=things),))
+
+    window.opened.apply(Edit("A cot", run))
+    ladder = Ladder(window)
+    _press(ladder)
+    return ladder.screen
+
+
+def _near_a_cable(window: MainWindow) -> QWidget:
+    """A socket under the first nail."""
+
+    def make(key: str) -> Obstacle:
+        plate = Length.from_text("80 mm")
+        return Obstacle(key=key, kind="socket", left=1260, bottom=300, width=plate, height=plate)
+
+    window.opened.apply(add_obstacles(window.opened.project, window.room.wall_key, [make]))
+    return Ladder(window).screen
+
+
 def _change_wait(ladder: Ladder) -> None:
     _wait(ladder)
     ladder.screen.do_second()
@@ -148,5 +180,7 @@ LADDER: tuple[tuple[str, Make, str], ...] = (
     ("wrong", _state(_wrong), "stair-wall"),
     ("change-wait", _state(_change_wait), "sofa-wall"),
     ("nothing", _state(_first), "empty-wall"),
+    ("stop", _over_a_cot, "sofa-wall"),
+    ("cable", _near_a_cable, "stair-wall"),
 )
 """Name of a state, how it comes about, and the sample wall."""

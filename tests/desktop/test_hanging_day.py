@@ -8,11 +8,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import timedelta
 
+import msgspec
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from composer.desktop.hanging_day.desk import ABOUT
 from composer.desktop.hanging_day.panels import TroublePanel, WaitPanel
+from composer.editing.edits import Edit
+from composer.editing.piece_edits import override
+from composer.editing.wall_edits import add_obstacles
+from composer.findings.cache import check
+from composer.model import Obstacle, Project
+from composer.units import Length
 from tests.desktop.hands import click, press, type_in
 from tests.desktop.ladder import KEY, Person
 from tests.desktop.seen import picture_of
@@ -279,3 +286,42 @@ def test_pieces_may_come_from_left_to_right(sofa: Person) -> None:
     press(KEY.Key_O)
     assert sofa.screen.told.number == 3
     assert sofa.window.opened.is_clean
+
+
+def test_what_stops_a_piece_stands_on_the_ladder_until_it_is_overridden(sofa: Person) -> None:
+    # A cot below: glass, and anything but paper or textile, may not hang there (hanging over children, our judgement).
+    def cot(project: Project) -> Project:
+        (wall,) = project.walls
+        things = tuple(
+            msgspec.structs.replace(one, kind="cot") if one.kind == "sofa" else one for one in wall.obstacles
+        )
+        return msgspec.structs.replace(project, walls=(msgspec.structs.replace(wall, obstacles=things),))
+
+    sofa.begins()
+    assert not sofa.screen.told.minds
+    sofa.window.opened.apply(Edit("A cot", cot))
+    (mind,) = sofa.screen.told.minds
+    assert mind.level == "stop"
+    assert "child" in mind.words
+    assert mind.words in sofa.screen.told.spoken
+    assert any("child" in seen.text for seen in picture_of(sofa.screen)[1])
+    key = sofa.project.piece_by_number[3].key
+    (code,) = [one.code for one in check(sofa.project) if one.level == "stop" and 3 in one.pieces]
+    reason = "A shelf keeps it from the cot."
+    sofa.window.opened.apply(override(sofa.project, key, code, reason, "2026-04-18T14:00:00Z"))
+    assert not sofa.screen.told.minds
+
+
+def test_a_hole_near_a_socket_is_warned_of_before_it_is_made(stair: Person) -> None:
+    def make(key: str) -> Obstacle:
+        plate = Length.from_text("80 mm")
+        return Obstacle(key=key, kind="socket", left=1260, bottom=300, width=plate, height=plate)
+
+    stair.begins()
+    assert any("detector" in line for line in stair.screen.told.lines)
+    stair.window.opened.apply(add_obstacles(stair.project, stair.window.room.wall_key, [make]))
+    (mind,) = stair.screen.told.minds  # the only hole of piece 1 is 1 300 from the left, over the socket's middle
+    assert mind.level == "warn"
+    assert "cable" in mind.words
+    press(KEY.Key_Space)
+    assert not stair.screen.told.minds

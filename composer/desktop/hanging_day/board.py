@@ -12,9 +12,11 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from composer.desktop.hanging_day.ink import CENTRE, MIDDLE_LEFT, MIDDLE_RIGHT, Ink, number_width
 from composer.desktop.hanging_day.piece_drawing import Shown, draw_piece
 from composer.desktop.hanging_day.sizes import Sizes
-from composer.desktop.hanging_day.telling import Chip, ClockFace, Figure, Told
+from composer.desktop.hanging_day.telling import Chip, ClockFace, Figure, Mind, Told
 from composer.desktop.hanging_day.wall_drawing import WallDrawing
+from composer.desktop.room.piece_item import draw_level
 from composer.desktop.theme import theme
+from composer.texts import say
 
 LEFT, GAP, SIDE = 358.0, 62.0, 32.0
 """The left column, between the columns, and at both sides, for the usual screen."""
@@ -127,6 +129,7 @@ class Board(QWidget):
             blocks.append(self._chips(ink, column))
         if told.number is not None:
             blocks.append(self._name(ink, column))
+        blocks += [self._mind(ink, column, one) for one in told.minds]
         blocks.append(self._lead(ink, column))
         if told.figures and told.small:
             blocks.append(self._figures_beside(ink, column))
@@ -198,6 +201,25 @@ class Board(QWidget):
             left = box.right() + sizes.px(20)
             ink.words(QRectF(left, y, room, name_high), told.name, 32, semibold=True, align=MIDDLE_LEFT)
             ink.words(QRectF(left, y + name_high, room, how_high), told.how, 20, "pencil")
+
+        return Block(high, draw, 0, sizes.px(10))
+
+    def _mind(self, ink: Ink, column: QRectF, mind: Mind) -> Block:
+        """What is wrong with hanging it so: sign, word and sentence in a box; nothing drives it out."""
+        sizes = ink.sizes
+        words = say("Stop: {words}", words=mind.words) if mind.level == "stop" else mind.words
+        room = column.width() - sizes.px(66)
+        text_high = sizes.height(words, 20, room)
+        high = text_high + sizes.px(14)
+
+        def draw(y: float) -> None:
+            box = QRectF(column.left(), y, column.width(), high)
+            ink.box(box, mind.level, "surface", 2)
+            side = sizes.px(30)
+            sign = QRectF(box.left() + sizes.px(14), box.center().y() - side / 2, side, side)
+            draw_level(ink.painter, sign, mind.level, plate=False)
+            text = QRectF(box.left() + sizes.px(54), y, room, high)
+            ink.words(text, words, 20, "ink", align=MIDDLE_LEFT)
 
         return Block(high, draw, 0, sizes.px(10))
 

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from composer.desktop.hanging_day.telling import Chip, Pass, State
 from composer.hangingday.course import Course, Station
 from composer.hangingday.day import Day, Phase, done_in, stations, wait_left
-from composer.texts import say
+from composer.texts import say, say_many
 
 
 def count_of(course: Course) -> str:
@@ -103,3 +103,34 @@ def spelled(span: timedelta) -> str:
     if span == timedelta(hours=1):
         return say("one hour")
     return say("{minutes} min", minutes=minutes_of(span))
+
+
+def full_strength(course: Course, now: datetime) -> tuple[str, ...]:
+    """When more weight may come on the strips, as a sentence; nothing once that is past."""
+    strong = course.strong
+    if strong is None or strong <= now:
+        return ()
+    there = strong.astimezone(now.tzinfo)
+    day = say("today") if there.date() == now.date() else say("tomorrow")
+    if (there.date() - now.date()).days > 1:
+        day = f"{there:%Y-%m-%d}"
+    return (
+        say(
+            "The strips have their full strength {day}, {time}. No more weight before.", day=day, time=f"{there:%H:%M}"
+        ),
+    )
+
+
+def left_out(course: Course) -> tuple[str, ...]:
+    """Pieces nobody can hang yet, as a sentence; nothing where there are none."""
+    if not course.unmeasured:
+        return ()
+    numbers = ", ".join(str(number) for number in course.unmeasured)
+    return (
+        say_many(
+            "Left out, because its back was not measured or it cannot be held so: {numbers}. The findings say more.",
+            "Left out, because their backs were not measured or they cannot be held so: {numbers}. The findings say more.",
+            len(course.unmeasured),
+            numbers=numbers,
+        ),
+    )

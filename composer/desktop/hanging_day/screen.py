@@ -152,6 +152,7 @@ class HangingDay(QWidget):
             calling=session.calling,
             done=session.is_done_with(),
             said=session.said,
+            minds=session.minds,
         )
         same = told == self.told
         self.told = told

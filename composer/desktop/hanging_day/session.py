@@ -7,12 +7,19 @@ from datetime import datetime
 
 from PySide6.QtCore import QObject, Signal
 
+from composer.desktop.hanging_day.telling import Mind
 from composer.desktop.open_project import Change, OpenProject
 from composer.editing.edits import Edit, EditRefused
+from composer.findings import sentences
+from composer.findings.cache import FindingsCache
 from composer.hangingday import day as days
 from composer.hangingday.course import Course, Station
 from composer.hangingday.day import Day, Event
-from composer.model import Key, Project
+from composer.model import Finding, Key, Project
+from composer.paper.figures import figures_of
+
+MOST_STOPS = 2
+"""So many are shown on the ladder; the window's findings list all."""
 
 Clock = Callable[[], datetime]
 
@@ -49,6 +56,8 @@ class DaySession(QObject):
         self._seen = now()
         self._steps: list[tuple[Day, int]] = []
         self._course: tuple[Project, bool, Course] | None = None
+        self._found: tuple[Project, tuple[Finding, ...]] | None = None
+        self._findings = FindingsCache()
         self._busy = False
         self.day = days.begin(opened.project, wall, self._seen)
         opened.project_changed.connect(self._on_project)
@@ -70,6 +79,24 @@ class DaySession(QObject):
     def station(self) -> Station | None:
         """The piece in hand."""
         return None if self.day.piece is None else self.course.station(self.day.piece)
+
+    @property
+    def minds(self) -> tuple[Mind, ...]:
+        """What was found about the piece in hand: stops nobody has overridden, then cables near a hole to come."""
+        station = self.station
+        if station is None or self.is_done_with():
+            return ()
+        if self._found is None or self._found[0] is not self.project:
+            self._found = (self.project, self._findings.check(self.project))
+        mine = [one for one in self._found[1] if station.number in one.pieces]
+        style = figures_of(self.project).style
+        stops = [one for one in mine if one.level == "stop" and one.overridden is None]
+        before_a_hole = self.day.phase == "nails" and self.day.point < station.points
+        cables = [one for one in mine if one.code == "cable-zone"] if before_a_hole else []
+        return (
+            *(Mind("stop", sentences.text(one, style)) for one in stops[:MOST_STOPS]),
+            *(Mind("warn", sentences.text(one, style)) for one in cables[:1]),
+        )
 
     @property
     def can_take_back(self) -> bool:

@@ -6,6 +6,8 @@ size a person chose; those that are twice as large as any text of the window alr
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QScreen
 from PySide6.QtWidgets import QWidget
@@ -88,8 +90,8 @@ class Sizes:
 
     @property
     def digit_mm_px(self) -> float:
-        """Height of a leading figure that is 24 mm on the glass, pixels."""
-        return DIGIT_MM * self._dots / 25.4
+        """Height of a leading figure that is 24 mm on the glass, pixels; type comes in whole ones, so one more."""
+        return math.ceil(DIGIT_MM * self._dots / 25.4) + 1.0
 
     @property
     def digit_px(self) -> float:

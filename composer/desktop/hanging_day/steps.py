@@ -5,8 +5,18 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from composer.catalogue import catalogue as catalogues
-from composer.desktop.hanging_day.progress import chip_of, count_of, minutes_of, passes_of, spelled, time_of, ways_from
-from composer.desktop.hanging_day.telling import LETTERS, ClockFace, Figure, Label, Told
+from composer.desktop.hanging_day.progress import (
+    chip_of,
+    count_of,
+    full_strength,
+    left_out,
+    minutes_of,
+    passes_of,
+    spelled,
+    time_of,
+    ways_from,
+)
+from composer.desktop.hanging_day.telling import LETTERS, ClockFace, Figure, Label, Mind, Told
 from composer.hanging.points import hang
 from composer.hangingday.course import Course, Station
 from composer.hangingday.day import Day, Phase, press_left, stations, wait_left
@@ -26,6 +36,7 @@ def tell(
     calling: bool = False,
     done: bool = False,
     said: str = "",
+    minds: tuple[Mind, ...] = (),
 ) -> Told:
     """What to show.
 
@@ -37,6 +48,7 @@ def tell(
         calling: whether a clock has run out unanswered.
         done: whether the piece in hand has come through this phase before.
         said: what the last key led to, where it did nothing.
+        minds: what was found about the piece in hand.
     """
     name = project.wall_by_key[wall].name
     head: dict[str, object] = {
@@ -58,6 +70,7 @@ def tell(
         "number": station.number,
         "name": station.name,
         "how": _how(station, day.phase),
+        "minds": minds,
         **ways_from(day, course),
     }
     made = _been(project, station, course, now) if done else _step(project, station, day, course, now, calling=calling)
@@ -119,7 +132,7 @@ def _nails(project: Project, station: Station, day: Day, course: Course) -> dict
             "lead": lead,
             "figures": _place(project, station, course, day.point, pairs=False),
             "checks": _checks(station),
-            "lines": _unmeasured(course),
+            "lines": (*_detector(day), *left_out(course)),
             "main": Label(words, then, "tick"),
             "second": Label(say("Once more"), say("R, the hole before")) if day.point else Label(""),
             "second_is": "again" if day.point else "",
@@ -134,6 +147,13 @@ def _nails(project: Project, station: Station, day: Day, course: Course) -> dict
         "second": Label(say("It hangs wrong"), say("H, what to do")),
         "second_is": "wrong",
     }
+
+
+def _detector(day: Day) -> tuple[str, ...]:
+    """Before the first hole of a piece."""
+    if day.point:
+        return ()
+    return (say("Before the hole: look for cables and pipes with a detector. No band does not mean none."),)
 
 
 def _stick(project: Project, station: Station) -> dict[str, object]:
@@ -223,7 +243,7 @@ def _hang(station: Station, *, calling: bool) -> dict[str, object]:
 def _been(project: Project, station: Station, course: Course, now: datetime) -> dict[str, object]:
     """A piece that was looked at again."""
     if station.reached == "hung":
-        lines = _full_strength(course, now) if station.by_strips else ()
+        lines = full_strength(course, now) if station.by_strips else ()
         return {
             "lead": say("It is up"),
             "note": _should_be(station),
@@ -275,7 +295,7 @@ def _waiting(head: dict[str, object], course: Course, now: datetime) -> Told:
             over,
             say("it is {time}", time=time_of(now, now)),
         ),
-        lines=_full_strength(course, now)
+        lines=full_strength(course, now)
         if over
         else (
             say("Meanwhile: take the papers down, wipe the glass on both sides."),
@@ -285,7 +305,7 @@ def _waiting(head: dict[str, object], course: Course, now: datetime) -> Told:
                 papers,
             ),
             say("You may close the program. The clock goes on; open it again, and at {time} it calls.", time=time),
-            *_full_strength(course, now),
+            *full_strength(course, now),
         ),
         call=say("The wait is over: hang all.") if over else "",
         main=Label(
@@ -302,7 +322,7 @@ def _waiting(head: dict[str, object], course: Course, now: datetime) -> Told:
 
 def _finished(head: dict[str, object], project: Project, course: Course, now: datetime) -> Told:
     any_here = bool(course.nails or course.strips)
-    lines = [*_full_strength(course, now), *_unmeasured(course)]
+    lines = [*full_strength(course, now), *left_out(course)]
     if any_here:
         lines.append(say("The arrow to the left goes back to a piece, to note where it hangs or to put it right."))
     return Told(
@@ -314,33 +334,4 @@ def _finished(head: dict[str, object], project: Project, course: Course, now: da
         lines=tuple(lines),
         main=Label(say("Leave"), say("Space or Esc")),
         back=(say("a piece that is up") if any_here else None),
-    )
-
-
-def _full_strength(course: Course, now: datetime) -> tuple[str, ...]:
-    strong = course.strong
-    if strong is None or strong <= now:
-        return ()
-    there = strong.astimezone(now.tzinfo)
-    day = say("today") if there.date() == now.date() else say("tomorrow")
-    if (there.date() - now.date()).days > 1:
-        day = f"{there:%Y-%m-%d}"
-    return (
-        say(
-            "The strips have their full strength {day}, {time}. No more weight before.", day=day, time=f"{there:%H:%M}"
-        ),
-    )
-
-
-def _unmeasured(course: Course) -> tuple[str, ...]:
-    if not course.unmeasured:
-        return ()
-    numbers = ", ".join(str(number) for number in course.unmeasured)
-    return (
-        say_many(
-            "Left out, because its back was not measured: {numbers}.",
-            "Left out, because their backs were not measured: {numbers}.",
-            len(course.unmeasured),
-            numbers=numbers,
-        ),
     )

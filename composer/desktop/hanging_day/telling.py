@@ -44,6 +44,14 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Mind:
+    """Something found about the piece in hand that the person on the ladder must know."""
+
+    level: Literal["stop", "warn"]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class ClockFace:
     """A running clock: the number, its unit, how much of it has passed, 0 to 1, and the time of day."""
 
@@ -76,6 +84,7 @@ class Told:
         figures, clock: what leads; ``small`` figures only check what a paper or a drawing shows.
         checks: distances to neighbours, one sentence.
         lines: what else is worth knowing, the most important first.
+        minds: what is wrong with hanging it so, stops first.
         call: a sign that a clock has run out.
         said: why nothing happened, or what did.
         main, second, second_is: the two buttons of the step.
@@ -96,6 +105,7 @@ class Told:
     clock: ClockFace | None = None
     checks: str = ""
     lines: tuple[str, ...] = ()
+    minds: tuple[Mind, ...] = ()
     call: str = ""
     said: str = ""
     main: Label = field(default_factory=lambda: Label(""))
@@ -110,5 +120,6 @@ class Told:
         piece = "" if self.number is None else say("{number} {name}", number=self.number, name=self.name)
         figures = [say("{number} {label}", number=one.number, label=one.label) for one in self.figures]
         clock = "" if self.clock is None else f"{self.clock.number} {self.clock.unit}"
-        parts = [self.call, piece, self.lead, *figures, clock, self.note, self.checks, *self.lines]
+        minds = [one.words for one in self.minds]
+        parts = [self.call, piece, *minds, self.lead, *figures, clock, self.note, self.checks, *self.lines]
         return ". ".join(part.rstrip(".") for part in parts if part) + "."
