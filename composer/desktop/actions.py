@@ -27,12 +27,13 @@ FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP = (
 )
 MENUS = (FILE, EDIT, VIEW, PIECE, WALL, ARRANGEMENT, PAPER, HELP)
 
-ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, THING, WALLS, PICTURED = (
+ALWAYS, ANY, ONE, SEVERAL, HUNG, UNDO, REDO, DIRTY, TWO, THING, WALLS, PICTURED, ARRANGEMENTS = (
     "always", "any", "one", "several", "hung", "undo", "redo", "dirty", "two", "thing", "walls", "pictured",
+    "arrangements",
 )  # fmt: skip
 """When an action can be used: always; with pieces selected (any, exactly one, two or more, hung ones, exactly
 two); with something to undo or redo; with something to save; with a piece or an obstacle selected; with more
-than one wall; with one piece selected that shows a picture."""
+than one wall; with one piece selected that shows a picture; with more than one arrangement."""
 
 
 class Row(NamedTuple):
@@ -107,7 +108,15 @@ TABLE: tuple[Row, ...] = (
     Row("previous_wall", N_("Previous Wall"), WALL, N_("Shows the wall before."), "Ctrl+PgUp", rule=WALLS),
     Row("hanging_day", N_("Hanging day"), WALL, N_("Fills the screen with one piece after the other: numbers to read from a ladder, strips in passes with their clocks."), "Ctrl+Shift+H", "day", line_above=True),
     Row("frames_that_fit", N_("Which Frames Fit Here"), WALL, N_("Asks for a bare place of the wall and lists the frames of the floor that fit there; choosing one hangs it."), "Ctrl+Shift+F"),
-    Row("next_change", N_("Next Change…"), ARRANGEMENT, N_("Notes what is up with its holes, and plans the way from there to another arrangement or to the empty wall."), "F7"),
+    Row("arrange", N_("Arrange"), ARRANGEMENT, N_("Shows sketches of this wall to choose from, to scale; pointing at one previews it, a click hangs it so."), "Ctrl+R", "arrange"),
+    Row("true_up", N_("True up"), ARRANGEMENT, N_("Shows with arrows what would move to make gaps exact and edges line up; nothing moves before it is accepted."), "Ctrl+E", "trueup"),
+    Row("true_up_piece", N_("True Up These Only"), ARRANGEMENT, N_("Trues up the selected pieces alone, at once; all others stay."), "Ctrl+Shift+E", rule=HUNG),
+    Row("new_arrangement", N_("New Arrangement"), ARRANGEMENT, N_("Begins an empty arrangement, every piece on the floor; the others stay as they are."), "Ctrl+Alt+N", line_above=True),
+    Row("duplicate_arrangement", N_("Duplicate Arrangement"), ARRANGEMENT, N_("Makes a copy of the arrangement shown and shows the copy."), "Ctrl+Shift+D"),
+    Row("rename_arrangement", N_("Rename Arrangement…"), ARRANGEMENT, N_("Gives the arrangement shown another name."), "F2"),
+    Row("delete_arrangement", N_("Delete Arrangement"), ARRANGEMENT, N_("Removes the arrangement shown and shows the one before."), rule=ARRANGEMENTS),
+    Row("compare_arrangements", N_("Compare Arrangements…"), ARRANGEMENT, N_("Shows two arrangements of this wall side by side, to scale, with what may be said of each."), "F6"),
+    Row("next_change", N_("Next Change…"), ARRANGEMENT, N_("Notes what is up with its holes, and plans the way from there to another arrangement or to the empty wall."), "F7", line_above=True),
     Row("costs", N_("Costs…"), ARRANGEMENT, N_("Shows what everything costs against the budget, line by line, and ways to pay less."), "F9"),
     Row("templates", N_("Templates"), PAPER, N_("Shows and prints paper at full size: templates, cut-outs, scale check."), Standard.Print, "paper"),
     Row("print_files", N_("Print Files…"), PAPER, N_("Writes for each piece with a picture the file to send to a print lab, at exactly the size to order.")),
@@ -115,7 +124,20 @@ TABLE: tuple[Row, ...] = (
     Row("about", N_("About Wallwright"), HELP, N_("Says which version this is, and whose work it stands on.")),
 )  # fmt: skip
 
-TOOLBAR = ("undo", "redo", "", "add_piece", "", "pick_up", "take_down", "", "templates", "hanging_day")
+TOOLBAR = (
+    "undo",
+    "redo",
+    "",
+    "add_piece",
+    "arrange",
+    "true_up",
+    "",
+    "pick_up",
+    "take_down",
+    "",
+    "templates",
+    "hanging_day",
+)
 """Names in order; an empty one is a line between groups."""
 
 

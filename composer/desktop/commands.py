@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from composer.desktop.actions import (
     ALWAYS,
     ANY,
+    ARRANGEMENTS,
     DIRTY,
     HUNG,
     ONE,
@@ -67,6 +68,7 @@ class Commands:
             DIRTY: not self._opened.is_clean,
             THING: bool(self._selection.keys),
             WALLS: len(self._opened.project.walls) > 1,
+            ARRANGEMENTS: len(self._opened.project.arrangements) > 1,
         }
         for row in TABLE:
             window.actions_by_name[row.name].setEnabled(holds[row.rule])
@@ -151,9 +153,11 @@ class Commands:
         self._apply(self._placing.lock(self._opened.project, hung, not all(shown[key].locked for key in hung)))
 
     def swap(self) -> None:
-        """Two pieces change places."""
+        """Two pieces change places, and the arrangement stays the same one for their sizes."""
+        from composer.editing.arranging_edits import swap_keeping
+
         one, other = self._selection.pieces
-        self._apply(self._placing.swap(self._opened.project, one, other))
+        self._apply(swap_keeping(self._opened.project, one, other))
 
     def _align(self, line: placing.Line) -> None:
         self._apply(self._placing.align(self._opened.project, self._hung(), line))

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 
 from composer.desktop import icons
 from composer.desktop.actions import TABLE, TOOLBAR, make_actions
+from composer.desktop.arrangements.desk import ArrangeDesk
 from composer.desktop.cards.card_panel import CardPanel
 from composer.desktop.change.desk import ChangeDesk
 from composer.desktop.commands import Commands
@@ -80,6 +81,7 @@ class MainWindow(QMainWindow):
         self.intake = Intake(self)
         self.money = MoneyDesk(self)
         self.change = ChangeDesk(self)
+        self.arranging = ArrangeDesk(self)
         self.pictures = PicturesShown(self.opened, parent=self)
         self.room.picture_of = self.list.model.picture_of = self.card.picture_of = self.pictures.of
         self.picture_desk = PictureDesk(self)
@@ -113,7 +115,7 @@ class MainWindow(QMainWindow):
 
     def _method(self, name: str) -> Callable[[], object]:
         owners = (self.commands, self.walls, self.files, self.intake, self.picture_desk, self.cropping)
-        for owner in (*owners, self.money, self.change):
+        for owner in (*owners, self.money, self.change, self.arranging):
             method = getattr(owner, name, None)
             if method is not None:
                 return partial(_without_argument, method)
@@ -170,6 +172,7 @@ class MainWindow(QMainWindow):
         opened.project_changed.connect(self.findings.on_change)
         opened.project_changed.connect(self.cropping.on_project)
         opened.project_changed.connect(self._on_change)
+        opened.project_changed.connect(self.arranging.on_project)
         opened.file_changed.connect(self._on_file)
         opened.stack.cleanChanged.connect(self._on_clean)
         opened.stack.indexChanged.connect(self._on_index)
@@ -439,6 +442,7 @@ class MainWindow(QMainWindow):
         self.cropping.stop()
         self.money.stop()
         self.change.stop()
+        self.arranging.stop()
         self.picture_desk.stop()
         self.picture_watch.stop()
         self.pictures.stop()

@@ -44,6 +44,7 @@ class CardPanel(QWidget):
         self._session, self._selection, self._wall = session, selection, wall
         self._adding = False
         self._asking = False
+        self._instead: Callable[[], Card] | None = None
         self._started = False
         self._shown: tuple[object, ...] = ()
         self._open: str | None = None
@@ -85,6 +86,13 @@ class CardPanel(QWidget):
         if asking != self._asking:
             self._asking = asking
             self.refresh()
+
+    def stand_in(self, make: Callable[[], Card] | None) -> None:
+        """Shows another card, whatever is selected, until told None; made anew in another scheme."""
+        self._instead = make
+        self._adding = False
+        self._started = True
+        self.rebuild()
 
     def on_finding(self, _keys: object, section: str) -> None:
         """A finding was clicked, its pieces are selected: the section that mends it opens."""
@@ -130,7 +138,9 @@ class CardPanel(QWidget):
         pieces = tuple(key for key in self._selection.pieces if key in project.piece_by_key)
         wall = self._wall() if self._wall() in project.wall_by_key else project.walls[0].key
         wanted: tuple[object, ...]
-        if self._asking and not self._adding:
+        if self._instead is not None and not self._adding:
+            wanted = ("instead",)
+        elif self._asking and not self._adding:
             wanted = ("new",)
         elif self._adding or (not project.pieces and not self._selection.keys):
             wanted = ("frame",)
@@ -148,6 +158,8 @@ class CardPanel(QWidget):
         self._replace(self._made(wanted, pieces, wall))
 
     def _made(self, wanted: tuple[object, ...], pieces: tuple[Key, ...], wall: Key) -> Card:
+        if wanted[0] == "instead" and self._instead is not None:
+            return self._instead()
         if wanted[0] == "frame":
             from composer.desktop.cards.first_frame import FirstFrame
 
