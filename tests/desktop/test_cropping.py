@@ -313,3 +313,14 @@ def test_a_picture_that_reaches_beyond_the_view_keeps_its_handles_in_it(framed: 
     grips = begin(framed).grips()
     port = framed.view.viewport().rect()
     assert all(port.contains(corner.toPoint()) for corner in (*grips.corners, grips.ring))
+
+
+def test_the_room_draws_the_window_where_its_borders_put_it() -> None:
+    # Board 470 × 370 (above); window 300 × 200, 30 heavier below: (370 − 200 − 30) ÷ 2 = 70 above, 100 below.
+    from composer.desktop.room.drawing import mat_window_mm
+    from composer.model import Mat, WeightedBorders
+
+    frame = Frame(width=MM("500 mm"), height=MM("400 mm"), face=MM("20 mm"), lip=MM("5 mm"))
+    mat = Mat(window_width=MM("300 mm"), window_height=MM("200 mm"), borders=WeightedBorders(extra=MM("30 mm")))
+    assert mat_window_mm(frame, mat, False) == pytest.approx((0, -15, 300, 200))
+    assert mat_window_mm(frame, Mat(), False) is None

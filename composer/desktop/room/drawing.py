@@ -6,11 +6,13 @@ piece list use the same drawing.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPixmap, QPolygonF
 
 from composer.desktop.theme import theme
-from composer.model import Piece
+from composer.model import Frame, Mat, Piece
 
 USUAL_FACE_MM = 20.0
 _WOODS = {
@@ -89,8 +91,7 @@ def _draw_inside(
     window = inner
     if piece.mat is not None:
         painter.fillRect(inner, _MAT)
-        border = _mat_border(piece, px_per_mm, inner)
-        window = inner.adjusted(border, border, -border, -border)
+        window = _window(inner, piece, px_per_mm, turned=turned)
         window = QRectF(round(window.x()), round(window.y()), round(window.width()), round(window.height()))
     if window.width() < 2 or window.height() < 2:
         return
@@ -127,18 +128,32 @@ def _draw_picture(painter: QPainter, window: QRectF, picture: QPixmap) -> None:
     painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, False)
 
 
-def _mat_border(piece: Piece, px_per_mm: float, inner: QRectF) -> float:
-    mat = piece.mat
-    assert mat is not None
-    usual = 0.18 * min(inner.width(), inner.height())
-    if mat.window_width is None or mat.window_height is None:
-        return usual
-    sight = piece.frame.sight_mm
-    if sight is None:
-        return usual
-    across = (sight[0] - mat.window_width.mm) / 2 * px_per_mm
-    up = (sight[1] - mat.window_height.mm) / 2 * px_per_mm
-    return max(1.0, min(across, up, min(inner.width(), inner.height()) / 2 - 1))
+def _window(inner: QRectF, piece: Piece, px_per_mm: float, *, turned: bool) -> QRectF:
+    """The mat's window to scale, wherever its borders put it; a usual border while it is not decided."""
+    assert piece.mat is not None
+    placed = mat_window_mm(piece.frame, piece.mat, turned)
+    if placed is None:
+        border = 0.18 * min(inner.width(), inner.height())
+        return inner.adjusted(border, border, -border, -border)
+    across, up, width, height = (part * px_per_mm for part in placed)
+    middle = inner.center()
+    window = QRectF(middle.x() + across - width / 2, middle.y() + up - height / 2, width, height)
+    return window.intersected(inner)
+
+
+@lru_cache(maxsize=4096)
+def mat_window_mm(frame: Frame, mat: Mat, turned: bool) -> tuple[float, float, float, float] | None:
+    """How far right of and below the frame's middle the window's middle is, its width and height, mm; None = not decided."""
+    from composer.prints.mats import MatPlan, layout
+
+    glass = frame.glass_mm
+    if glass is None:
+        return None
+    made = layout(glass[::-1] if turned else glass, mat, "metric", turned=turned)
+    if not isinstance(made, MatPlan):
+        return None
+    four = made.borders
+    return (four.left - four.right) / 2, (four.top - four.bottom) / 2, *made.window_mm
 
 
 def _draw_mitres(painter: QPainter, box: QRectF, inner: QRectF, colour: QColor) -> None:
