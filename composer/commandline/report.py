@@ -11,7 +11,7 @@ from composer.catalogue.catalogue import Catalogue
 from composer.commandline.report_costs import costs_as_printed, costs_json, piece_cost, rehang_json, unpriced_json
 from composer.commandline.report_prints import mat_part, print_part
 from composer.geometry.rectangle import Rectangle
-from composer.hanging.fixings import carried_kg, needs_fixing
+from composer.hanging.fixings import carried_kg, count_of, needs_fixing
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging, StripPlan
 from composer.hanging.weight import weight_of
@@ -117,10 +117,11 @@ def _fixing(piece: Piece, hanging: PieceHanging, wall: Wall | None, known: Catal
     if chosen is None or not needs_fixing(hanging):
         return None
     fixing, weight = known.fixings.get(chosen.fixing), weight_of(piece, known)
-    capacity = None if fixing is None else carried_kg(fixing, chosen.count, wall, known)
+    count = chosen.count if fixing is None else count_of(chosen, fixing)
+    capacity = None if fixing is None else carried_kg(fixing, count, wall, known)
     return {
         "what": chosen.fixing,
-        "count": chosen.count,
+        "count": count,
         "capacity_kg": None if capacity is None else _number(capacity),
         "margin": None if capacity is None or weight is None else _number(capacity / weight.high),
     }

@@ -10,6 +10,7 @@ from composer.costing.costs import Costs, costs_for
 from composer.costing.items import FILLER, PAINT, SANDPAPER, item_key
 from composer.costing.need import Need
 from composer.costing.needs import needs_of
+from composer.hanging.fixings import count_of
 from composer.model import Arrangement, InDrawer, Project
 from composer.rehang.plan import RehangPlan
 
@@ -51,7 +52,8 @@ def freed(project: Project, plan: RehangPlan) -> tuple[InDrawer, ...]:
     for change in plan.of("down"):
         hardware = change.piece.hardware
         if hardware is not None and hardware.fixing in known.fixings:
-            counts[hardware.fixing] = counts.get(hardware.fixing, 0) + hardware.count
+            count = count_of(hardware, known.fixings[hardware.fixing])
+            counts[hardware.fixing] = counts.get(hardware.fixing, 0) + count
     return tuple(InDrawer(item=item, count=count) for item, count in counts.items())
 
 

@@ -15,6 +15,7 @@ from composer.catalogue.catalogue import Catalogue
 from composer.costing.items import BUMPER, FRAME, PAPER, TAPE, WIPE, Group
 from composer.costing.need import HAS_ITS_MAT, Need
 from composer.costing.prints_and_mats import boards_of, prints_of
+from composer.hanging.fixings import count_of
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
 from composer.model import Arrangement, Key, Piece, Project
@@ -124,8 +125,8 @@ def _holding(
             tally.add("strips", item, piece.number, hanging.strips.pairs)
     elif piece.hardware is not None and not has_fixing and hanging.kind not in {"strips", "ledge"}:
         fixing = known.fixings.get(piece.hardware.fixing)
-        rail = fixing is not None and fixing.fixing_kind == "cleat"  # one rail has both its points
-        tally.add("fixing", piece.hardware.fixing, piece.number, 1 if rail else piece.hardware.count)
+        count = piece.hardware.count if fixing is None else count_of(piece.hardware, fixing)
+        tally.add("fixing", piece.hardware.fixing, piece.number, count)
 
 
 def _with_halves(found: list[Need], halves: dict[str, dict[int, int]]) -> list[Need]:

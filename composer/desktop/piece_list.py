@@ -29,10 +29,17 @@ from composer.desktop.piece_model import FILTERS, ORDERS, PieceModel
 from composer.desktop.piece_rows import NARROW, RowDelegate
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
+from composer.desktop.units_shown import mass_unit
 from composer.hanging.weight import weight_of
 from composer.model import Key, Piece, Project
 from composer.texts import say, say_many
-from composer.units import MassUnit, show_mass
+from composer.units import show_mass
+
+QWIDGETSIZE_MAX = (1 << 24) - 1
+"""As Qt has it: no limit."""
+
+LEAST_WIDTH = 200
+FOLDED_WIDTH = 64
 
 
 class PieceList(QWidget):
@@ -51,6 +58,8 @@ class PieceList(QWidget):
 
         self._opened, self._selection = opened, selection
         self._telling = False
+        self.is_folded = False
+        """Whether only numbers and thumbnails are shown."""
         self.model = PieceModel(opened, self)
         self.rows = QListView()
         self.rows.setModel(self.model)
@@ -64,7 +73,8 @@ class PieceList(QWidget):
         self.rows.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.rows.setAccessibleName(say("Pieces"))
         self.filter = FilterLine(say("Filter by name, size, number"))
-        head = QHBoxLayout()
+        self._head = QWidget()
+        head = QHBoxLayout(self._head)
         head.setContentsMargins(16, 8, 12, 0)
         head.addWidget(Words(say("Pieces"), 14, semibold=True))
         head.addStretch()
@@ -89,7 +99,7 @@ class PieceList(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        column.addLayout(head)
+        column.addWidget(self._head)
         field = QVBoxLayout()
         field.setContentsMargins(12, 0, 12, 0)
         field.addWidget(self.filter)
@@ -100,7 +110,7 @@ class PieceList(QWidget):
         column.addWidget(self.rows, 1)
         column.addWidget(self.sum)
         column.addWidget(self.drop_hint)
-        self.setMinimumWidth(200)
+        self.setMinimumWidth(LEAST_WIDTH)
         add.clicked.connect(self.add_wanted)
         paste.clicked.connect(self.paste_wanted)
         self.filter.textChanged.connect(self._on_filter)
@@ -167,16 +177,19 @@ class PieceList(QWidget):
             words = say("{pieces}.", pieces=words)
         self.sum.setText(words)
         self.empty.setText(self._why_empty())
-        self.empty.setVisible(not self.model.keys)
-        self._tab_row.setVisible(bool(project.pieces) and not self.model.grouped)
-        self._sort_row.setVisible(bool(project.pieces))
+        self.empty.setVisible(not self.model.keys and not self.is_folded)
+        filled = bool(project.pieces) and not self.is_folded
+        for part in (self._head, self.sum, self.drop_hint):
+            part.setVisible(not self.is_folded)
+        self._tab_row.setVisible(filled and not self.model.grouped)
+        self._sort_row.setVisible(filled)
         self.sorts.buttons()[-1].setVisible(not self.model.grouped)
-        self.filter.setVisible(bool(project.pieces))
+        self.filter.setVisible(filled)
 
     def _sum_words(self, pieces: list[Piece]) -> str:
         """How many, and what they weigh where all of it is known or can be estimated."""
         words = say_many("{count} piece", "{count} pieces", len(pieces))
-        unit: MassUnit = "lb" if self._opened.shown.units == "imperial" else "kg"
+        unit = mass_unit(self._opened.shown)
         weights = [weight for piece in pieces if (weight := weight_of(piece)) is not None]
         if not weights:
             return words
@@ -209,6 +222,17 @@ class PieceList(QWidget):
         finally:
             self._telling = False
         self._on_selection()
+
+    def set_folded(self, folded: bool) -> None:
+        """Shows numbers and thumbnails alone, so narrow that the room keeps its share; names are tips then."""
+        self.is_folded = self.model.folded = folded
+        if folded:
+            self.setFixedWidth(look.px(FOLDED_WIDTH))
+        else:
+            self.setMinimumWidth(LEAST_WIDTH)
+            self.setMaximumWidth(QWIDGETSIZE_MAX)
+        self.refresh()
+        self.rows.doItemsLayout()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """A narrow list is grouped by place instead of naming it in every row."""
@@ -251,5 +275,7 @@ class PieceList(QWidget):
             rows.setCurrentIndex(index, QItemSelectionModel.SelectionFlag.NoUpdate)
 
     def _on_theme(self) -> None:
+        if self.is_folded:
+            self.setFixedWidth(look.px(FOLDED_WIDTH))
         self.rows.doItemsLayout()
         self.refresh()

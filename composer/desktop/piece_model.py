@@ -18,11 +18,11 @@ from PySide6.QtWidgets import (
 
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.stages import noted_words
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import mass_unit, number, style_of
 from composer.findings.readiness import missing_words, stage, stage_words
 from composer.model import Key, Piece, Project
 from composer.texts import say
-from composer.units import MassUnit, show_mass
+from composer.units import show_mass
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -50,6 +50,8 @@ class PieceModel(QAbstractListModel):
         self._lacking: dict[Key, tuple[Piece, bool, str]] = {}  # by identity: a record that is the same lacks the same
         self.picture_of: Callable[[Key], QPixmap | None] = no_picture
         self.grouped = False
+        self.folded = False
+        """Whether the list has room for numbers and thumbnails only."""
         self.keys: list[Key] = []
         self.px_per_mm = LARGEST_PX_PER_MM
         self.read()
@@ -109,7 +111,7 @@ class PieceModel(QAbstractListModel):
             return say("{size}, locked", size=size) if placement is not None and placement.locked else size
         if piece.weight is None:
             return size
-        unit: MassUnit = "lb" if self.project.units == "imperial" else "kg"
+        unit = mass_unit(self.project)
         return say("{size}, {weight}", size=size, weight=show_mass(piece.weight.exact_kg, unit))
 
     def lacking(self, piece: Piece) -> str:

@@ -128,13 +128,14 @@ def choose_fixing(project: Project, key: Key, fixing: str) -> Edit:
     """What holds the piece on the wall, by its catalogue id; "" takes the choice back.
 
     The offset from hook to hole is written into the choice: a later catalogue never moves a hole
-    that is already drilled. As many are taken as the piece has hanging points, at least one.
+    that is already drilled. As many are taken as the piece has hanging points, at least one; a cleat has one rail.
 
     Raises (when run):
         EditRefused: for an id the catalogue does not know.
     """
 
     def run(current: Project) -> Project:
+        from composer.hanging.fixings import usual_count
         from composer.hanging.points import hang
 
         piece = piece_of(current, key)
@@ -146,7 +147,8 @@ def choose_fixing(project: Project, key: Key, fixing: str) -> Edit:
             raise EditRefused(say("“{fixing}” is not a fixing of the catalogue.", fixing=fixing[:40]))
         placement = current.placement_by_piece.get(key)
         points = hang(piece, turned=placement is not None and placement.turned, catalogue=known).points
-        chosen = HardwareChoice(fixing=fixing, count=max(1, len(points)), hook_offset=Length.of_mm(float(offset)))
+        count = usual_count(known.fixings[fixing], len(points))
+        chosen = HardwareChoice(fixing=fixing, count=count, hook_offset=Length.of_mm(float(offset)))
         return replace_piece(current, msgspec.structs.replace(piece, hardware=chosen))
 
     pieces = what(project, (key,))

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from composer.catalogue.catalogue import Catalogue
 from composer.hanging.cables import zones_at
-from composer.hanging.fixings import HOLLOW, carried_kg, needs_fixing
+from composer.hanging.fixings import HOLLOW, carried_kg, count_of, needs_fixing
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
 from composer.hanging.studs import BEHIND_MM, USABLE_MM, nearest_stud_mm
@@ -34,7 +34,8 @@ def _chosen(
         yield _finding("warn", "fixing-unknown", piece, wall, (("fixing", piece.hardware.fixing),))
         return
     known = weight_of(piece, catalogue)
-    carried = carried_kg(fixing, piece.hardware.count, wall, catalogue)
+    count = count_of(piece.hardware, fixing)
+    carried = carried_kg(fixing, count, wall, catalogue)
     if known is not None and carried is not None and carried < known.high - 1e-9:
         yield _finding(
             "stop",
@@ -44,7 +45,7 @@ def _chosen(
             (
                 ("fixing", fixing.id),
                 ("own_name", fixing.name),
-                ("count", piece.hardware.count),
+                ("count", count),
                 ("capacity_kg", carried),
                 ("weight_kg", known.high),
                 ("measured", "yes" if known.measured else "no"),

@@ -15,6 +15,7 @@ from composer.hanging.balance import each_of_kg
 from composer.hanging.records import SHOWS_MM, PieceHanging, Value
 from composer.hanging.studs import BEHIND_MM, USABLE_MM, nearest_stud_mm
 from composer.hanging.weight import weight_of
+from composer.model.hanger import HardwareChoice
 from composer.model.piece import Piece
 from composer.model.wall import Wall
 from composer.units import Kg, Mm
@@ -57,6 +58,9 @@ _RAIL_SCREWS: dict[str, str] = {
 }
 """What a cleat's wall rail is screwed on with."""
 
+RAIL_SCREWS = 2
+"""In how many places a cleat's wall rail is screwed on (common practice; no source)."""
+
 _ENOUGH = 1e-9
 
 
@@ -66,7 +70,7 @@ class Offer:
 
     Attributes:
         fixing: the class.
-        count: how many; one a hanging point.
+        count: how many; one a hanging point, one rail a cleat.
         capacity_kg: what they carry together; two do not count twice.
         margin: capacity over the high end of the weight; None where either is unknown.
         why_not: why it cannot hold here, None where it can.
@@ -91,6 +95,16 @@ class Offer:
 def needs_fixing(hanging: PieceHanging) -> bool:
     """Whether anything in the wall holds the piece: strips and ledges need nothing under each piece."""
     return hanging.kind is not None and hanging.kind in HELD_BY
+
+
+def usual_count(fixing: Fixing, points: int) -> int:
+    """How many a piece takes: one a hanging point, but one rail for both points of a cleat."""
+    return 1 if fixing.fixing_kind == "cleat" else max(1, points)
+
+
+def count_of(choice: HardwareChoice, fixing: Fixing) -> int:
+    """How many were chosen; a cleat has one rail, whatever a project of before says."""
+    return 1 if fixing.fixing_kind == "cleat" else choice.count
 
 
 def offers(
@@ -131,9 +145,9 @@ def proposal(offered: Iterable[Offer]) -> Offer | None:
 def carried_kg(fixing: Fixing, count: int, wall: Wall | None, catalogue: Catalogue) -> Kg | None:
     """What so many of a fixing carry together, kg; a rail carries what its two screws do, None = unknown."""
     load = fixing.load_kg
-    if load is None and wall is not None:
+    if load is None and wall is not None and fixing.fixing_kind == "cleat":
         screw = catalogue.fixings.get(_RAIL_SCREWS.get(wall.surface, ""))
-        load, count = (None if screw is None else screw.load_kg), max(2, count)
+        load, count = (None if screw is None else screw.load_kg), RAIL_SCREWS
     return None if load is None else each_of_kg(Kg(load), count)
 
 
@@ -145,7 +159,7 @@ def _offer(
     catalogue: Catalogue,
     at: tuple[float, float] | None,
 ) -> Offer:
-    count = max(1, len(hanging.points))
+    count = usual_count(fixing, len(hanging.points))
     capacity = carried_kg(fixing, count, wall, catalogue)
     margin = None if capacity is None or weight is None else capacity / weight
     why, values = _why_not(fixing, hanging, wall, at)

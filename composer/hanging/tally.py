@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.records import Fixing
+from composer.hanging.fixings import count_of
 from composer.hanging.points import hang
 from composer.model.hanger import StripSize
 from composer.model.piece import Piece
@@ -57,7 +58,7 @@ def tally(pieces: Iterable[tuple[Piece, bool]], catalogue: Catalogue) -> Tally:
             if piece.hardware is None or fixing is None:
                 made.unchosen.append(piece.number)
             else:
-                _add(made, fixing, piece.hardware.count)
+                _add(made, fixing, count_of(piece.hardware, fixing))
     return made
 
 

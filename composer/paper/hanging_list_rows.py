@@ -7,6 +7,7 @@ from typing import Literal
 
 from composer.catalogue import catalogue as catalogues
 from composer.catalogue.catalogue import Catalogue
+from composer.hanging.fixings import count_of
 from composer.model import Arrangement, Obstacle, Project, Wall
 from composer.paper.figures import Figures, figures_of
 from composer.paper.hanging_list_minds import minds
@@ -225,7 +226,7 @@ def _held(subject: Subject, known: Catalogue, figures: Figures) -> str:
     fixing = known.fixings.get(hardware.fixing)
     if fixing is None:
         return say("{count} × {fixing}", count=hardware.count, fixing=hardware.fixing)
-    return counted(fixing, hardware.count, figures)
+    return counted(fixing, count_of(hardware, fixing), figures)
 
 
 def _weighs(subject: Subject, figures: Figures) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from composer.catalogue.catalogue import Catalogue
 from composer.catalogue.names import name_of
 from composer.catalogue.records import Fixing
+from composer.hanging.fixings import RAIL_SCREWS
 from composer.hanging.tally import tally
 from composer.hanging.tolerances import GAP_MM, PRINTED_LEAST_MM, pair_tolerance_mm
 from composer.model import Arrangement
@@ -34,7 +35,8 @@ def counted(fixing: Fixing, count: int, figures: Figures) -> str:
             plug=f"{fixing.plug_mm:g}",
         )
     if fixing.fixing_kind == "cleat":
-        return say("wall rail, {count} screws", count=max(2, count))
+        screws = RAIL_SCREWS * count
+        return say_many("wall rail, {screws} screws", "{count} wall rails, {screws} screws", count, screws=screws)
     return say("{count} × {fixing}", count=count, fixing=name_of(fixing))
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from tests.commandline.conftest import Call
 
@@ -122,3 +123,24 @@ def test_wire_class_diagonals_and_condition_are_found(frames: Path, call: Call) 
     assert call("set", frames, "piece.A.wire-class=rope").code == 2
     assert call("set", frames, "piece.A.wire-class=", "piece.A.diagonals=", "piece.A.condition=").code == 0
     assert "wire-tight" not in call("check", frames).out
+
+
+def test_a_cleats_rail_is_one_in_report_costs_and_list(tmp_path: Path, call: Call) -> None:
+    table, prices = tmp_path / "frames.csv", tmp_path / "prices.csv"
+    table.write_text(
+        "name,width,height,weight,hanger,drop,spacing\nRail,60 cm,40 cm,12 kg,cleat,4 cm,50 cm\n", encoding="utf-8"
+    )
+    prices.write_text("item,each\ncleat-rail,7.50\n", encoding="utf-8")
+    made = tmp_path / "rail.wallwright"
+    assert call("new", made, "--wall-width", "3m", "--wall-height", "2.5m", "--pieces", table).code == 0
+    assert call("set", made, "wall.kind=painted-board", "piece.1.fixing=cleat-rail").code == 0
+    assert call("add", made, "prices", prices).code == 0
+    assert call("place", made, "1", "--left=1m", "--bottom=1.2m").code == 0
+    report = json.loads(call("report", made).out)
+    (piece,) = report["walls"][0]["pieces"]
+    # Two self-drilling anchors of 10 kg, each reckoned with 60 %: 16.67 kg over 12 kg.
+    assert (piece["fixing"]["count"], piece["fixing"]["capacity_kg"]) == (1, pytest.approx(10 / 0.6, abs=1e-6))
+    assert [(line["what"], line["packs"]) for line in report["costs"]["lines"]] == [("cleat-rail", 1)]
+    assert call("paper", made, "hanging-list", "-o", tmp_path / "list.pdf").code == 0
+    text = PdfReader(tmp_path / "list.pdf").pages[0].extract_text()
+    assert text.count("wall rail, 2 screws") == 2  # in its row, and among what to take along

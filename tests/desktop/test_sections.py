@@ -98,14 +98,45 @@ def test_the_packets_figure_counts_instead_of_ours(told: MainWindow) -> None:
     rows.rows[0].click()
     chosen = rows.rows[0].offer
     field = next(one for one in root.findChildren(EntryField) if one.accessibleName().startswith("By your packet"))
-    field.lineEdit().setText("9")
-    field.lineEdit().textEdited.emit("9")
+    field.lineEdit().setText("9 kg")
+    field.lineEdit().textEdited.emit("9 kg")
     assert field.commit()
     changed = told.opened.project.catalogue.changed
     assert [(one.field, one.value) for one in changed] == [("load_kg", 9.0)]
     again = next(row.offer for row in rows.rows if row.offer.value == chosen.value)
     # One point: 9 kg over the 1.2 kg weighed.
     assert again.figure == "7.5 times"
+
+
+def test_in_inches_the_packet_speaks_pounds(told: MainWindow, qapp: QApplication) -> None:
+    # 15 lb = 15 × 0.45359237 kg (international pound, 1959).
+    told.opened.open(msgspec.structs.replace(told.opened.project, units="imperial"), None)
+    told.selection.set(["p1"])
+    qapp.processEvents()
+    root = section(told, "hanging")
+    rows_of(root, "What holds it").rows[0].click()
+    field = next(one for one in root.findChildren(EntryField) if one.accessibleName().startswith("By your packet"))
+    assert field.lineEdit().text().endswith(" lb")
+    field.lineEdit().setText("15 lb")
+    field.lineEdit().textEdited.emit("15 lb")
+    assert field.commit()
+    (changed,) = told.opened.project.catalogue.changed
+    assert changed.value == pytest.approx(15 * 0.45359237)
+    assert field.lineEdit().text() == "15 lb"
+    # The rest of the card, too: 1.2 kg = 42.3 oz.
+    card: Any = told.card.card
+    assert "2\u00a0lb\u00a010\u00a0oz" in card.sections["frame"].head.sentence
+
+
+def test_how_many_and_where_the_hole_is_choose_no_fixing(told: MainWindow) -> None:
+    root = section(told, "hanging")
+    for name, typed in (("How many", "2"), ("Seat up to hole", "5 mm")):
+        field = next(one for one in root.findChildren(EntryField) if one.accessibleName() == name)
+        field.lineEdit().setText(typed)
+        field.lineEdit().textEdited.emit(typed)
+        field.commit()
+        assert piece(told).hardware is None
+        assert "Choose the fixing of piece 1 first." in {one.text() for one in root.findChildren(QLabel)}
 
 
 def test_the_stock_print_that_covers_is_proposed_and_another_taken(told: MainWindow) -> None:

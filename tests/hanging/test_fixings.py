@@ -6,7 +6,7 @@ import pytest
 
 from composer.catalogue import catalogue
 from composer.findings.sentences_of_offers import way_out, why_not
-from composer.hanging.fixings import offers
+from composer.hanging.fixings import carried_kg, count_of, offers, usual_count
 from composer.hanging.holding import Holding, holding
 from composer.hanging.points import hang
 from composer.hanging.strip_ladder import ladder
@@ -221,6 +221,23 @@ def test_what_to_take_along() -> None:
     assert counts.fixings == {"hook-slim": 2, "plug-masonry": 2}
     assert (counts.unchosen, counts.bumpers, counts.ledges) == ([1], 6, 1)
     assert (counts.drills_mm, counts.plugs) == ({6.0}, {6.0: 2})
+
+
+def test_a_cleat_has_one_rail_whatever_was_written() -> None:
+    """Both its points are on one rail with two screws: two self-drilling ones 10 / 0.6 = 16.7 kg (common practice)."""
+    import msgspec
+
+    known = catalogue.usual()
+    rail = known.fixings["cleat-rail"]
+    assert usual_count(rail, 2) == 1
+    assert usual_count(known.fixings["hook-slim"], 2) == 2
+    offered = offers(cleat(12.0), hang(cleat(12.0)), BOARD, known)
+    assert [offer.count for offer in offered if offer.fixing.id == "cleat-rail"] == [1]
+    for written in (1, 2):
+        chosen = HardwareChoice(fixing="cleat-rail", count=written)
+        hung = msgspec.structs.replace(cleat(12.0), hardware=chosen)
+        assert tally([(hung, False)], known).fixings == {"cleat-rail": 1}
+        assert carried_kg(rail, count_of(chosen, rail), BOARD, known) == pytest.approx(10 / 0.6)
 
 
 def test_no_ladder_for_what_is_not_stuck_or_has_no_face() -> None:

@@ -10,16 +10,18 @@ from composer.desktop import field_look as look
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.choice_rows import ChoiceRows, Offered
 from composer.desktop.cards.session import Session, shown_in, try_apply
+from composer.desktop.field_measures import MassField
 from composer.desktop.field_row import FieldRow, Words
-from composer.desktop.field_words import NumberField
+from composer.desktop.units_shown import mass_unit
 from composer.editing.catalogue_edits import type_over
+from composer.editing.edits import Edit
 from composer.editing.piece_edits import choose_fixing
 from composer.findings.sentences_of_offers import why_not
 from composer.hanging.fixings import Offer, offers, proposal
 from composer.hanging.points import hang
 from composer.model import Key, Wall
 from composer.texts import say
-from composer.units import MassUnit, show_mass
+from composer.units import KG_PER, Mass, show_mass
 
 MOST = 4
 """Classes that hold, shown at once."""
@@ -45,7 +47,7 @@ class FixingOffers(QWidget):
         self.message = Words("", 12, "stop")
         self.message.hide()
         column.addWidget(self.message)
-        self._packet = NumberField(say("By your packet one holds, kg"), least=0.01, most=200)
+        self._packet = MassField(say("By your packet one holds"))
         self._packet_row = FieldRow((self._packet.accessibleName(), self._packet))
         column.addWidget(self._packet_row)
         self._packet_note = Words(
@@ -53,7 +55,7 @@ class FixingOffers(QWidget):
         )
         column.addWidget(self._packet_note)
         self._bindings = Bindings(session)
-        self._bindings.bind(self._packet, self._load, lambda value, _: type_over(*self._figure(), value))
+        self._bindings.bind(self._packet, self._load, self._typed)
 
     def _wall(self) -> Wall:
         project = self._session.project
@@ -78,7 +80,7 @@ class FixingOffers(QWidget):
         chosen = project.piece_by_key[self._key].hardware
         best = proposal(found)
         style = shown_in(project)
-        unit: MassUnit = "lb" if project.units == "imperial" else "kg"
+        unit = mass_unit(project)
         rows: list[Offered] = []
         for offer in found:
             if offer.holds and len([row for row in rows if row.can_be_taken]) < MOST:
@@ -118,7 +120,18 @@ class FixingOffers(QWidget):
         fixing = "" if piece.hardware is None else piece.hardware.fixing
         return known.fixings[fixing].entry if fixing in known.fixings else "", "load_kg"
 
-    def _load(self) -> float | None:
+    def _typed(self, value: Mass | None, _: int) -> Edit:
+        return type_over(*self._figure(), None if value is None else float(value.kg))
+
+    def _load(self) -> Mass | None:
+        """What one holds, in the project's unit."""
+        kg = self._load_kg()
+        if kg is None:
+            return None
+        unit = mass_unit(self._session.project)
+        return Mass.from_text(f"{round(kg / float(KG_PER[unit]), 4):g} {unit}")
+
+    def _load_kg(self) -> float | None:
         project = self._session.project
         piece = project.piece_by_key.get(self._key)
         if piece is None:

@@ -21,7 +21,8 @@ from composer.desktop.cards.session import Session, merge_key, shown_in, try_app
 from composer.desktop.cards.what_if import WhatIf
 from composer.desktop.field_kinds import ChoiceField, LengthField, NumberField, bare_unit
 from composer.desktop.field_row import FieldRow, Words
-from composer.editing.edits import Edit
+from composer.desktop.units_shown import mass_unit
+from composer.editing.edits import Edit, EditRefused
 from composer.editing.piece_edits import choose_fixing
 from composer.editing.record_edits import change_hanger, change_piece
 from composer.findings.measures import listed
@@ -260,7 +261,7 @@ class HangingSection:
             import msgspec
 
             def change(piece: Piece) -> HardwareChoice:
-                return msgspec.structs.replace(piece.hardware or HardwareChoice(fixing="nail"), hook_offset=value)
+                return msgspec.structs.replace(_chosen(piece), hook_offset=value)
 
             return self._change_hardware(say("seat up to hole"), change, "hook-offset", gesture)
 
@@ -270,7 +271,7 @@ class HangingSection:
             import msgspec
 
             def change(piece: Piece) -> HardwareChoice:
-                return msgspec.structs.replace(piece.hardware or HardwareChoice(fixing="nail"), count=int(value or 1))
+                return msgspec.structs.replace(_chosen(piece), count=int(value or 1))
 
             return self._change_hardware(say("how many fixings"), change, "fixing-count", gesture)
 
@@ -290,6 +291,13 @@ class HangingSection:
         text = say("Piece {number}: {measure}", number=self._piece.number, measure=what)
         key = merge_key(family, self._key, gesture)
         return change_piece(self._key, text, lambda piece: msgspec.structs.replace(piece, hardware=make(piece)), key)
+
+
+def _chosen(piece: Piece) -> HardwareChoice:
+    """What holds the piece; how many there are and where their hole is mean nothing before it is chosen."""
+    if piece.hardware is None:
+        raise EditRefused(say("Choose the fixing of piece {number} first.", number=piece.number))
+    return piece.hardware
 
 
 def mirrored(offset: Length | None) -> Length | None:
@@ -323,7 +331,7 @@ def sentence_of(project: Project, key: Key) -> str:
             "{count} {size} pairs carry {mass}; its weight is missing.",
             count=plan.pairs,
             size=say(plan.size),
-            mass=show_mass(plan.capacity_kg),
+            mass=show_mass(plan.capacity_kg, mass_unit(project)),
         )
     name = hanger_name(hanging.kind)
     if hanging.kind == "ledge":

@@ -8,6 +8,7 @@ from composer.catalogue import catalogue
 from composer.desktop import field_look as look
 from composer.desktop.cards.session import Session, try_apply
 from composer.desktop.field_row import LinkButton, Words
+from composer.desktop.units_shown import mass_unit
 from composer.editing.edits import EditRefused
 from composer.editing.glazing_edits import change_glazing, reglazed
 from composer.hanging.fixings import offers
@@ -15,7 +16,7 @@ from composer.hanging.points import hang
 from composer.hanging.weight import weight_of
 from composer.model import Key, Piece
 from composer.texts import say
-from composer.units import MassUnit, show_mass
+from composer.units import show_mass
 
 
 class WhatIf(QWidget):
@@ -63,7 +64,7 @@ class WhatIf(QWidget):
         after = weight_of(other, known)
         if before is None or after is None:
             return ""
-        unit: MassUnit = "lb" if project.units == "imperial" else "kg"
+        unit = mass_unit(project)
         weights = {"before": show_mass(before.high, unit), "after": show_mass(after.high, unit)}
         held = [self._margin(piece), self._margin(other)]
         if held[0] is None or held[1] is None:
