@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from composer.desktop.cards.choice_rows import ChoiceRows
 from composer.desktop.cropping.crop_tool import CropTool
 from composer.desktop.main_window import MainWindow
 from composer.editing.picture_edits import link_pictures, show_picture
@@ -324,3 +325,29 @@ def test_the_room_draws_the_window_where_its_borders_put_it() -> None:
     mat = Mat(window_width=MM("300 mm"), window_height=MM("200 mm"), borders=WeightedBorders(extra=MM("30 mm")))
     assert mat_window_mm(frame, mat, False) == pytest.approx((0, -15, 300, 200))
     assert mat_window_mm(frame, Mat(), False) is None
+
+
+def test_another_picture_of_the_frame_has_its_own_crop(framed: MainWindow, tmp_path: Path) -> None:
+    image = QImage(600, 400, QImage.Format.Format_RGB32)
+    image.fill(QColor(20, 60, 200))
+    assert image.save(str(tmp_path / "winter.png"))
+    begin(framed)
+    hands.press(Qt.Key.Key_Plus)
+    zoomed = crop_of(framed)
+    folder = framed.project_folder()
+    framed.opened.apply(link_pictures(framed.opened.project, [tmp_path / "winter.png"], folder, ["p1"]))
+    assert framed.cropping.tool is not None
+    assert framed.cropping.tool.opening.pixels == (600, 400)
+    framed.cropping.wait()
+    QApplication.processEvents()
+    assert framed.cropping.tool.item.has_picture
+    hands.press(Qt.Key.Key_T)
+    hands.press(Qt.Key.Key_Escape)
+    assert crop_of(framed) == Crop(), "only what was done to this one is taken back"
+    framed.card.open_section("picture")
+    QApplication.processEvents()
+    rows = next(one for one in framed.card.findChildren(ChoiceRows) if one.accessibleName() == "Pictures of this frame")
+    assert [row.offer.name for row in rows.rows] == ["red.png", "winter.png"]
+    assert [row.isChecked() for row in rows.rows] == [False, True]
+    rows.rows[0].click()
+    assert crop_of(framed) == zoomed

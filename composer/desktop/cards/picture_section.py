@@ -9,10 +9,11 @@ from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.desktop.cards.bound import add_row
+from composer.desktop.cards.choice_rows import ChoiceRows, Offered
 from composer.desktop.cards.file_state import FileState
 from composer.desktop.cards.piece_section import PieceSection
 from composer.desktop.cards.print_fields import PrintFields, print_words
-from composer.desktop.cards.session import Session, merge_key
+from composer.desktop.cards.session import Session, merge_key, try_apply
 from composer.desktop.field_kinds import ChoiceField, TextField
 from composer.desktop.field_row import FieldRow, LinkButton, Words
 from composer.editing.edits import Edit
@@ -52,6 +53,9 @@ class PictureSection(PieceSection):
             lambda value, _: show_picture(self._session.project, self._key, value),
         )
         add_row(column, (say("Shows"), self._shows))
+        self.seasons = ChoiceRows(say("Pictures of this frame"))
+        self.seasons.taken.connect(self._on_season)
+        column.addWidget(self.seasons)
         self.place = LinkButton(say("Place it in its frame"))
         self.place.clicked.connect(lambda _=False: self._wanted("crop"))
         column.addWidget(self.place)
@@ -73,6 +77,23 @@ class PictureSection(PieceSection):
             ),
         ]
         self.refresh()
+
+    def _kept(self) -> list[Offered]:
+        """The pictures this frame keeps, of which one shows now; nothing where there is only one."""
+        uses, pictures = self._piece.uses, self._session.project.picture_by_key
+        if len(uses) < 2:
+            return []
+        rows = []
+        for place, use in enumerate(uses, start=1):
+            file = pictures[use.picture].path.rsplit("/", 1)[-1]
+            note = say("{place} of {count}", place=place, count=len(uses))
+            if use.label:
+                note = say("{note}: {file}", note=note, file=file)
+            rows.append(Offered(use.picture, use.label or file, note))
+        return rows
+
+    def _on_season(self, picture: str) -> None:
+        try_apply(self._session, show_picture(self._session.project, self._key, picture))
 
     def _use(self) -> PictureUse | None:
         piece = self._piece
@@ -115,6 +136,7 @@ class PictureSection(PieceSection):
             choices.append((other.key, say("{label}: {file}", label=label, file=name) if label else name))
         self._shows.set_choices(choices)
         super().refresh()
+        self.seasons.show_offers(self._kept(), self._shown_key())
         picture = self._picture()
         for part in (*self._rows, self.place):
             part.setVisible(picture is not None)

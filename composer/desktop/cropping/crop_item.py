@@ -42,9 +42,9 @@ class CropItem(QGraphicsItem):
         self._bounds = QRectF()
         self._measure()
 
-    def show_picture(self, image: QImage) -> None:
-        """What is placed, once it has been decoded."""
-        self._picture = QPixmap.fromImage(image)
+    def show_picture(self, image: QImage | None) -> None:
+        """What is placed, once it has been decoded; None = not yet."""
+        self._picture = None if image is None else QPixmap.fromImage(image)
         self.update()
 
     @property

@@ -62,6 +62,7 @@ class CropTool(QObject):
         super().__init__(view)
         self._view, self._opened, self.key = view, opened, key
         self._start = self._crop()
+        self._shown = self._picture()
         opening = opening_of(opened.project, key)
         self.item = CropItem(opening, self._start, style_of(opened.project))
         self.item.set_scale_px(view.px_per_mm)
@@ -79,6 +80,10 @@ class CropTool(QObject):
         piece = self._opened.project.piece_by_key[self.key]
         return Crop() if piece.current_use is None else piece.uses[piece.current_use].crop
 
+    def _picture(self) -> Key | None:
+        piece = self._opened.project.piece_by_key[self.key]
+        return None if piece.current_use is None else piece.uses[piece.current_use].picture
+
     @property
     def opening(self) -> Opening:
         """The frame as it is now."""
@@ -94,6 +99,10 @@ class CropTool(QObject):
         if item is None:
             raise CannotPlace(say("The piece is no longer on this wall."))
         self.item.setPos(item.pos())
+        if self._picture() != self._shown:
+            # Another of the frame's pictures: what is taken back is what becomes of that one.
+            self._shown, self._start, self._grip = self._picture(), self._crop(), None
+            self.item.show_picture(None)
         if self._grip is None:
             self.item.show_crop(opening_of(self._opened.project, self.key), self._crop())
 
