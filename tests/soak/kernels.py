@@ -51,7 +51,7 @@ KERNELS = (
     ),
     Kernel("prints", _in("prints", "choosing", "cropping", "sharpness", "stock"), ("tests/prints",)),
     Kernel("packs", _in("costing", "packs"), ("tests/costing/test_packs.py",)),
-    Kernel("snapping", _in("geometry", "snapping", "rectangle"), ("tests/geometry",)),
+    Kernel("snapping", _in("geometry", "snapping", "snap_lines", "bands", "rectangle"), ("tests/geometry",)),
 )
 
 
