@@ -6,10 +6,12 @@ wanted one), uneasy (a little more, up to 1.6 times: it looks like a mistake), l
 or open (white space). Only differences of places matter, so n frames have 2n − 2 degrees of freedom.
 """
 
+import heapq
 import math
 from bisect import bisect_left
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from math import fsum
 from typing import NamedTuple
 
@@ -44,13 +46,12 @@ def facing_pairs(boxes: Sequence[Rectangle], most: float = math.inf) -> list[Fac
     axes: tuple[tuple[Axis, int, int, int, int], ...] = (("x", 0, 2, 1, 3), ("y", 1, 3, 0, 2))
     for axis, low, high, side_low, side_high in axes:
         order = sorted(range(len(boxes)), key=lambda index: (boxes[index][low], index))
-        lows = [boxes[index][low] for index in order]
+        beyond = _beyond(boxes, order, low, side_low, side_high)
         for i in order:
             one = boxes[i]
             seen = [(one[side_low], one[side_high])]
             # The nearest hide those behind, so they are taken by the distance of their near side.
-            for place in range(bisect_left(lows, one[high] - 1e-6), len(order)):
-                j = order[place]
+            for j in beyond(one[high] - 1e-6, seen[0]):
                 other = boxes[j]
                 gap = other[low] - one[high]
                 if gap > most or not seen:
@@ -71,6 +72,38 @@ def facing_pairs(boxes: Sequence[Rectangle], most: float = math.inf) -> list[Fac
                 if length >= FACING_MM and in_line >= FACING_MM:
                     found.append(Facing(axis, i, j, gap, length))
     return found
+
+
+FEW = 48
+"""Among so many frames all are looked at; from there on only those of the same bands across."""
+
+
+def _beyond(
+    boxes: Sequence[Rectangle], order: list[int], low: int, side_low: int, side_high: int
+) -> Callable[[float, tuple[float, float]], Iterable[int]]:
+    """Gives the frames that begin at a place or later and may lie in line with a stretch, the nearest first."""
+    lows = [boxes[index][low] for index in order]
+    if len(order) <= FEW:
+        return lambda start, _stretch: order[bisect_left(lows, start) :]
+    sides = sorted(box[side_high] - box[side_low] for box in boxes)
+    width = max(1.0, sides[-1] / 4, sides[len(sides) // 2])
+    bands: dict[int, list[int]] = {}
+    for place, index in enumerate(order):
+        box = boxes[index]
+        for band in range(math.floor(box[side_low] / width), math.floor(box[side_high] / width) + 1):
+            bands.setdefault(band, []).append(place)
+
+    def beyond(start: float, stretch: tuple[float, float]) -> Iterator[int]:
+        first = bisect_left(lows, start)
+        touched = range(math.floor(stretch[0] / width), math.floor(stretch[1] / width) + 1)
+        held = [bands[band] for band in touched if band in bands]
+        last = -1
+        for place in heapq.merge(*(islice(places, bisect_left(places, first), None) for places in held)):
+            if place != last:  # it stands in several bands
+                last = place
+                yield order[place]
+
+    return beyond
 
 
 class NearMiss(NamedTuple):
