@@ -318,7 +318,7 @@ def test_a_hole_near_a_socket_is_warned_of_before_it_is_made(stair: Person) -> N
         return Obstacle(key=key, kind="socket", left=1260, bottom=300, width=plate, height=plate)
 
     stair.begins()
-    assert any("detector" in line for line in stair.screen.told.lines)
+    assert "detector" in stair.screen.told.note
     stair.window.opened.apply(add_obstacles(stair.project, stair.window.room.wall_key, [make]))
     (mind,) = stair.screen.told.minds  # the only hole of piece 1 is 1 300 from the left, over the socket's middle
     assert mind.level == "warn"

@@ -228,7 +228,9 @@ class Board(QWidget):
         rule = sizes.px(8) if told.number is not None else 0
         size = 28 if told.number is not None else 36
         lead_high = sizes.height(told.lead, size, column.width(), semibold=True)
-        note_high = sizes.height(told.note, 22, column.width()) if told.note else 0.0
+        start = sizes.width(told.lead, size, semibold=True) + sizes.px(28)
+        beside = bool(told.note) and start + sizes.width(told.note, 22) <= column.width()
+        note_high = sizes.height(told.note, 22, column.width()) if told.note and not beside else 0.0
         high = rule + lead_high + note_high
 
         def draw(y: float) -> None:
@@ -236,7 +238,9 @@ class Board(QWidget):
                 ink.line(column.left(), y, column.right(), y, "field_line")
             box = QRectF(column.left(), y + rule, column.width(), lead_high)
             ink.words(box, told.lead, size, semibold=True)
-            if told.note:
+            if beside:
+                ink.words(box.adjusted(start, 0, 2, 0), told.note, 22, "pencil", align=MIDDLE_LEFT)
+            elif told.note:
                 below = QRectF(column.left(), y + rule + lead_high, column.width(), note_high)
                 ink.words(below, told.note, 22, "pencil")
 

@@ -132,7 +132,9 @@ def _nails(project: Project, station: Station, day: Day, course: Course) -> dict
             "lead": lead,
             "figures": _place(project, station, course, day.point, pairs=False),
             "checks": _checks(station),
-            "lines": (*_detector(day), *left_out(course)),
+            # No band on the screen means none: the detector is named before every piece's first hole.
+            "note": "" if day.point else say("First a detector: cables and pipes."),
+            "lines": left_out(course),
             "main": Label(words, then, "tick"),
             "second": Label(say("Once more"), say("R, the hole before")) if day.point else Label(""),
             "second_is": "again" if day.point else "",
@@ -147,13 +149,6 @@ def _nails(project: Project, station: Station, day: Day, course: Course) -> dict
         "second": Label(say("It hangs wrong"), say("H, what to do")),
         "second_is": "wrong",
     }
-
-
-def _detector(day: Day) -> tuple[str, ...]:
-    """Before the first hole of a piece."""
-    if day.point:
-        return ()
-    return (say("Before the hole: look for cables and pipes with a detector. No band does not mean none."),)
 
 
 def _stick(project: Project, station: Station) -> dict[str, object]:
