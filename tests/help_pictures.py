@@ -25,6 +25,8 @@ TAKEN = {
     "dragging": (1120, 700),
     "paste-preview": (0, 0),
     "printing": (1280, 720),
+    "costs": (0, 0),
+    "change-plan": (0, 0),
 }
 """Pictures of the manual and the size of their windows; 0 = as it opens."""
 

@@ -18,7 +18,7 @@ from composer.texts import say
 BEYOND_MM = 90.0
 MARK_PX = 3.0
 LEAST_PX, MOST_PX = 90, 150
-"""Height of one of the two drawings at 100 %."""
+"""Height of one of the two drawings; the largest does not grow with the text, of which little stands in it."""
 
 
 class PlanDrawing(QWidget):
@@ -64,7 +64,8 @@ class PlanDrawing(QWidget):
         if around is None:
             return look.px(2 * LEAST_PX)
         scale = (width - self._left() - 8) / self._wall_width()
-        one = min(look.px(MOST_PX), max(look.px(LEAST_PX), round(around.height * scale)))
+        least = look.px(LEAST_PX)
+        one = min(max(MOST_PX, least), max(least, round(around.height * scale)))
         return 2 * one + look.px(10)
 
     def sizeHint(self) -> QSize:

@@ -21,6 +21,7 @@ from composer.desktop.field_row import FieldRow, PushButton, Segments, Words
 from composer.desktop.money.latest_job import LatestJob
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.printing.ground import lay_ground
+from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
 from composer.editing.edits import Edit
 from composer.model import Key, Project
@@ -93,6 +94,7 @@ class ChangeWindow(QDialog):
             area.setFrameShape(QScrollArea.Shape.NoFrame)
             area.setWidgetResizable(True)
             area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+            slim(area)
             inside = QWidget()
             box = QVBoxLayout(inside)
             box.setContentsMargins(look.px(20), look.px(8), look.px(20), look.px(16))
