@@ -77,7 +77,7 @@ class ArrangeCard(Card):
         return made
 
     def _add_sliders(self, task: Task, wall_mm: float) -> None:
-        self.gap = self._slider(say("Gap"), GAP_LEAST_MM, GAP_MOST_MM, 1)
+        self.gap = self._slider(say("Gap"), GAP_LEAST_MM, max(GAP_MOST_MM, round(1.5 * task.gap)), 1)
         self.gap.moved.connect(lambda value: self._on_moved(lambda: self.gap_wanted.emit(value, self.gap.gesture)))
         furniture = task.furniture
         rule = "" if furniture is None else say("⅔ to ¾ of the furniture")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject, QRect, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -15,13 +15,15 @@ from composer.arranging.from_project import furniture_of
 from composer.arranging.task import box_around
 from composer.desktop import field_look as look
 from composer.desktop.field_row import Words
+from composer.desktop.room.coordinates import rect_to_scene
 from composer.desktop.room.distances import DistanceItem
 from composer.desktop.room.piece_item import PieceItem
 from composer.desktop.room.view import RoomView
 from composer.desktop.room.wall_items import TraceItem
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key
+from composer.units import LengthStyle
 
 Z_GHOST = 20.0
 BESIDE_PX = 22.0
@@ -42,8 +44,8 @@ class PreviewNote(QWidget):
         column.addWidget(self.words)
         self.hide()
 
-    def show_words(self, title: str, words: str) -> None:
-        """Shows them in the room's upper left corner."""
+    def show_words(self, title: str, words: str, covered: QRect) -> bool:
+        """Shows them in an upper corner of the room that is not ``covered``; says whether there is one."""
         self.title.setText(title)
         self.words.setText(words)
         parent = self.parentWidget()
@@ -52,9 +54,13 @@ class PreviewNote(QWidget):
         self.setFixedWidth(width)
         high = sum(look.height_of(text, 12, width - 22, semibold=True) for text in (title, words)) + 16
         self.setFixedHeight(high)
-        self.move(8, 8)
-        self.show()
-        self.raise_()
+        for left in (8, parent.width() - width - 8):
+            if not QRect(left, 8, width, high).intersects(covered):
+                self.move(left, 8)
+                self.show()
+                self.raise_()
+                return True
+        return False
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Surface with a hairline."""
@@ -74,6 +80,7 @@ class Ghosts(QObject):
         self.items: dict[Key, PieceItem] = {}
         self._traces: list[TraceItem] = []
         self._whole: Rectangle | None = None
+        self._style = LengthStyle("mm")
         self._sizes: list[DistanceItem] = []
         self.note = PreviewNote(view)
         view.scale_changed.connect(self._on_scale)
@@ -83,9 +90,10 @@ class Ghosts(QObject):
         """Whether a preview is on the wall."""
         return bool(self.items)
 
-    def show(self, places: Mapping[Key, Rectangle], title: str, words: str, *, group: bool = True) -> None:
-        """Shows pieces at these places, mm; ``group``: with the size of the whole."""
+    def show(self, places: Mapping[Key, Rectangle], title: str, words: str, style: LengthStyle) -> bool:
+        """Shows pieces at these places, mm, and the size of the whole; says whether the words found a place."""
         self.end()
+        self._style = style
         room, project = self._room, self._room.project
         for key, box in places.items():
             piece, now = project.piece_by_key.get(key), room.items_by_key.get(key)
@@ -107,9 +115,13 @@ class Ghosts(QObject):
             trace.show_box(now.box)
             self._traces.append(trace)
         self._whole = box_around(places.values()) if places else None
-        if group:
-            self._measure()
-        self.note.show_words(title, words)
+        self._measure()
+        return self._whole is not None and self.note.show_words(title, words, self._covered(self._whole))
+
+    def _covered(self, box: Rectangle) -> QRect:
+        """What the preview with its dimensions covers of the view."""
+        away = BESIDE_PX + 20
+        return self._view.mapFromScene(rect_to_scene(box)).boundingRect().adjusted(0, -round(away), round(away), 0)
 
     def _measure(self) -> None:
         wall, box = self._room.wall, self._whole
@@ -118,7 +130,7 @@ class Ghosts(QObject):
         self._sizes = []
         if wall is None or box is None:
             return
-        scale, style = self._view.px_per_mm, style_of(self._room.project)
+        scale, style = self._view.px_per_mm, self._style
         away = BESIDE_PX / scale
         lines = [
             ((box.left, box.top + away), (box.right, box.top + away), box.width),

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QEnterEvent, QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QEnterEvent, QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from composer.arranging.patterns import pattern_name
 from composer.arranging.sketches import Sketch
 from composer.desktop import field_look as look
 from composer.desktop.arrangements.small_wall import Drawn, PictureOf, fitted, paint_wall
+from composer.desktop.field_row import LinkButton
 from composer.geometry.rectangle import Rectangle
 from composer.model import Wall
 from composer.texts import say
 
 WIDTH, PICTURE_WIDTH, PICTURE_HEIGHT = 230, 208, 129
+SMALL = 0.8
+"""Of that, where the window is low."""
 AROUND = 31
 """Above, between and below picture and words."""
 ASPECT = PICTURE_WIDTH / PICTURE_HEIGHT
@@ -29,11 +32,13 @@ class SketchCell(QAbstractButton):
         pointed: the pointer or the keyboard came to it.
         left: or went.
         stepped: an arrow key, −1 or 1.
+        vary_wanted: others like it are wanted.
     """
 
     pointed = Signal()
     left = Signal()
     stepped = Signal(int)
+    vary_wanted = Signal()
 
     def __init__(
         self,
@@ -52,7 +57,11 @@ class SketchCell(QAbstractButton):
         self._sentence = sketch.sentence.replace(" × ", "\u00a0×\u00a0")
         self._wall, self._eye_line, self._where, self._picture_of = wall, eye_line_mm, where, picture_of
         self._region = Rectangle.at(0.0, 0.0, 1000.0, 1000.0)
-        self.current = self.hangs = False
+        self.current = self.hangs = self._small = False
+        self.vary = LinkButton(say("Vary"), self)
+        self.vary.setToolTip(say("Looks for others of this outline."))
+        self.vary.setAccessibleName(say("Vary sketch {letter}", letter=letter))
+        self.vary.clicked.connect(self.vary_wanted)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -70,6 +79,11 @@ class SketchCell(QAbstractButton):
     def show_region(self, region: Rectangle) -> None:
         """The part of the wall that all sketches show, so that all are at one scale."""
         self._region = region
+        self.update()
+
+    def set_small(self, *, small: bool) -> None:
+        """A smaller picture, where the window is low."""
+        self._small = small
         self.update()
 
     def set_current(self, *, current: bool) -> None:
@@ -94,21 +108,32 @@ class SketchCell(QAbstractButton):
         return min(MOST_WIDE, look.scale())
 
     def _picture(self) -> QRectF:
-        wide = round(PICTURE_WIDTH * self._wide())
-        return QRectF((self.width() - wide) // 2, 11, wide, PICTURE_HEIGHT)
+        wide, part = round(PICTURE_WIDTH * self._wide()), SMALL if self._small else 1.0
+        return QRectF((self.width() - wide) // 2, 11, wide, round(PICTURE_HEIGHT * part))
 
     def _lines(self) -> tuple[int, int, int]:
         """Heights of name, sentence and place, pixels."""
         width = round(PICTURE_WIDTH * self._wide())
         return (
-            look.height_of(self.letter, 14, width, semibold=True),
+            max(24, look.px(24)),
             look.height_of(self._sentence, 12, width),
             look.height_of(self._where or " ", 12, width),
         )
 
     def sizeHint(self) -> QSize:
         """A picture and three texts below."""
-        return QSize(round(WIDTH * self._wide()), PICTURE_HEIGHT + AROUND + sum(self._lines()))
+        return QSize(round(WIDTH * self._wide()), round(self._picture().height()) + AROUND + sum(self._lines()))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The link stands at the right of the name."""
+        super().resizeEvent(event)
+        self._place_link()
+
+    def _place_link(self) -> None:
+        picture, size = self._picture(), self.vary.sizeHint()
+        self.vary.setGeometry(
+            round(picture.right()) - size.width(), round(picture.bottom()) + 6, size.width(), size.height()
+        )
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Wash and a double edge where it is the one on the wall now."""
@@ -136,12 +161,13 @@ class SketchCell(QAbstractButton):
             left, width, top = round(picture.left()), round(picture.width()), round(picture.bottom()) + 6
             flags = Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap
             painter.setFont(look.font(14, semibold=True))
-            painter.drawText(QRect(left, top, width, name), Qt.AlignmentFlag.AlignLeft, self.letter)
+            middle = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+            painter.drawText(QRect(left, top, width, name), middle, self.letter)
             painter.setFont(look.font(14))
             across = left + look.width_of(self.letter, 14, semibold=True) + look.px(6)
             painter.drawText(
                 QRect(across, top, left + width - across, name),
-                Qt.AlignmentFlag.AlignLeft,
+                middle,
                 pattern_name(self.sketch.found.pattern),
             )
             painter.setFont(look.font(12))
@@ -178,10 +204,12 @@ class SketchCell(QAbstractButton):
         self.left.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter takes it as Space does, arrows go to its neighbours."""
+        """Enter takes it as Space does, arrows go to its neighbours, V varies it."""
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.click()
         elif event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             self.stepped.emit(-1 if event.key() == Qt.Key.Key_Left else 1)
+        elif event.key() == Qt.Key.Key_V:
+            self.vary_wanted.emit()
         else:
             super().keyPressEvent(event)

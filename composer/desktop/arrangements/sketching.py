@@ -8,12 +8,13 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QVBoxLayout
 
 from composer.arranging.sketches import NotOffered, Sketch
-from composer.arranging.task import WIDTH_MOST, Task, box_around
+from composer.arranging.task import WIDTH_MOST, Task
 from composer.desktop.arrangements.arrange_card import ArrangeCard
 from composer.desktop.arrangements.ghosts import Ghosts
 from composer.desktop.arrangements.search import SketchSearch
 from composer.desktop.arrangements.sketch_cell import ASPECT, SketchCell
-from composer.desktop.arrangements.small_wall import Drawn, region_of
+from composer.desktop.arrangements.sketch_places import cell_of, hang_so, places_in
+from composer.desktop.arrangements.small_wall import region_of
 from composer.desktop.arrangements.strip import SketchStrip
 from composer.desktop.arrangements.wishes import Wishes
 from composer.desktop.cards.session import try_apply
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 
 MOST, MOST_VARIATIONS = 12, 6
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-SAME_MM = 0.01
 
 
 class Sketching(QObject):
@@ -48,6 +48,7 @@ class Sketching(QObject):
         self._asked: Task | None = None
         self._refused: dict[str, str] = {}
         self._current: SketchCell | None = None
+        self._open = False
         self.search = SketchSearch(self)
         self.search.progressed.connect(self._on_progress)
         self.search.sketched.connect(self._on_sketch)
@@ -85,7 +86,7 @@ class Sketching(QObject):
     @property
     def is_open(self) -> bool:
         """Whether sketches are shown."""
-        return self.strip.isVisible()
+        return self._open
 
     @property
     def card(self) -> ArrangeCard | None:
@@ -98,6 +99,7 @@ class Sketching(QObject):
         if self.is_open:
             self.look_again()
             return
+        self._open = True
         self.wishes, self.seed = self._new_wishes(), 0
         self._window.findings.set_open(is_open=False)
         self._window.card.stand_in(self._make_card)
@@ -109,6 +111,7 @@ class Sketching(QObject):
         """The window as it was; the search ends."""
         if not self.is_open:
             return
+        self._open = False
         self.search.cancel()
         self.strip.hide()
         self.preview(None)
@@ -165,12 +168,10 @@ class Sketching(QObject):
             self.seed += 1
         self.look()
 
-    def vary(self) -> None:
-        """Others of the outline of the one that is pointed at, else that hangs, else the first."""
-        cell = self._current or next((one for one in self.strip.cells if one.hangs), None)
-        cell = cell or (self.strip.cells[0] if self.strip.cells else None)
+    def vary(self, cell: SketchCell) -> None:
+        """Others of the outline of a sketch, which stays as A."""
         task = self.task()
-        if cell is None or self._asked is None or self._asked.fingerprint != task.fingerprint:
+        if self._asked is None or self._asked.fingerprint != task.fingerprint:
             self.look()
             return
         liked = cell.sketch
@@ -191,7 +192,6 @@ class Sketching(QObject):
         self.strip.progress.show_share(0.0)
         self.strip.stop.show()
         self.strip.again.hide()
-        self.strip.vary.hide()
         self.strip.words.setText(say("Looking …"))
         self.strip.show_empty(say("Looking for arrangements …"))
 
@@ -199,11 +199,14 @@ class Sketching(QObject):
         self.strip.progress.show_share(None)
         self.strip.stop.hide()
         self.strip.again.show()
-        self.strip.vary.setVisible(bool(self.strip.cells))
-        count = len(self.strip.cells)
-        words = say_many("{count} arrangement, to scale.", "{count} that differ, all at one scale.", count)
-        self.strip.words.setText(words if count else "")
+        self.strip.words.setText(self._count_words())
         self.strip.show_empty(nothing or say("Nothing was found."))
+
+    def _count_words(self) -> str:
+        count = len(self.strip.cells)
+        if self.search.searching or not count:
+            return say("Looking …") if self.search.searching else ""
+        return say_many("{count} arrangement, to scale.", "{count} that differ, all at one scale.", count)
 
     def _on_progress(self, share: float) -> None:
         self.strip.progress.show_share(share)
@@ -223,52 +226,21 @@ class Sketching(QObject):
             self._show_card()
 
     def _add(self, sketch: Sketch) -> None:
-        task, project = self._asked, self._opened.project
-        assert task is not None
-        wall = project.wall_by_key[self.wall]
-        known, placed = project.piece_by_number, project.placement_by_piece
-        pieces = [
-            Drawn(known[number], box, turned=(at := placed.get(known[number].key)) is not None and at.turned)
-            for number, box in self._numbered(task, sketch)
-            if number in known
-        ]
-        cell = SketchCell(
-            LETTERS[len(self.strip.cells) % len(LETTERS)],
-            sketch,
-            wall,
-            pieces,
-            float(project.eye_line(wall).mm),
-            self._where(task, sketch),
-            self._window.room.picture_of,
+        assert self._asked is not None
+        letter = LETTERS[len(self.strip.cells) % len(LETTERS)]
+        self.strip.add(
+            cell_of(letter, sketch, self._asked, self._opened.project, self.wall, self._window.room.picture_of)
         )
-        self.strip.add(cell)
         boxes = [drawn.box for one in self.strip.cells for drawn in one.pieces]
-        self.strip.show_region(region_of(boxes, task.furniture, ASPECT))
+        self.strip.show_region(region_of(boxes, self._asked.furniture, ASPECT))
         self._mark_hanging()
         self._show_card()
-
-    @staticmethod
-    def _numbered(task: Task, sketch: Sketch) -> list[tuple[int, Rectangle]]:
-        moved = zip((size.number for size in task.sizes), sketch.found.layout, strict=True)
-        return [*moved, *((still.number, still.box) for still in task.still)]
-
-    @staticmethod
-    def _where(task: Task, sketch: Sketch) -> str:
-        box = box_around(sketch.found.layout)
-        if task.furniture is not None and box.bottom >= task.furniture.top:
-            return say("{length} above the furniture.", length=task.shown(box.bottom - task.furniture.top))
-        return say("Its middle {length} above the floor.", length=task.shown(box.centre[1]))
 
     # Previewing and taking -------------------------------------------------------------------------
 
     def _places(self, cell: SketchCell) -> dict[Key, Rectangle]:
-        task, known = self._asked, self._opened.project.piece_by_number
-        assert task is not None
-        return {
-            known[size.number].key: box
-            for size, box in zip(task.sizes, cell.sketch.found.layout, strict=True)
-            if size.number in known
-        }
+        assert self._asked is not None
+        return places_in(cell.sketch, self._asked, self._opened.project)
 
     def preview(self, cell: SketchCell | None) -> None:
         """Shows a sketch on the wall; None = the wall as it is."""
@@ -281,12 +253,14 @@ class Sketching(QObject):
         self._current = cell
         if cell is None or self._window.room.wall_key != self.wall:
             self.ghosts.end()
+            self.strip.words.setText(self._count_words())
             return
-        self.ghosts.show(
-            self._places(cell),
-            say("Preview of {letter}", letter=cell.letter),
-            say("Dashed: where the pieces are now. Click to hang it so. Esc leaves everything as it is."),
-        )
+        assert self._asked is not None
+        title = say("Preview of {letter}", letter=cell.letter)
+        words = say("Dashed: where the pieces are now. Click to hang it so. Esc leaves everything as it is.")
+        beside = self.ghosts.show(self._places(cell), title, words, self._asked.style)
+        short = say("Preview of {letter}: a click hangs it so, Esc leaves everything.", letter=cell.letter)
+        self.strip.words.setText(self._count_words() if beside else short)
 
     def take(self, cell: SketchCell) -> None:
         """Hangs the pieces as in a sketch, as one step of undo, if it still fits the project."""
@@ -312,18 +286,8 @@ class Sketching(QObject):
         self._settle(say("The wall or its pieces have changed: these sketches no longer fit. Look again."))
 
     def _mark_hanging(self) -> None:
-        project = self._opened.project
-        placed = project.placement_by_piece
         for cell in self.strip.cells:
-            cell.set_hangs(
-                hangs=all(
-                    (at := placed.get(key)) is not None
-                    and at.wall == self.wall
-                    and abs(at.left - box.left) <= SAME_MM
-                    and abs(at.bottom - box.bottom) <= SAME_MM
-                    for key, box in self._places(cell).items()
-                )
-            )
+            cell.set_hangs(hangs=hang_so(self._places(cell), self._opened.project, self.wall))
 
     # What changes meanwhile ------------------------------------------------------------------------
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRect, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from composer.desktop import field_look as look
-from composer.desktop.arrangements.sketch_cell import AROUND, PICTURE_HEIGHT, SketchCell
+from composer.desktop.arrangements.sketch_cell import AROUND, PICTURE_HEIGHT, SMALL, SketchCell
 from composer.desktop.field_row import LinkButton, Words
 from composer.desktop.printing.ground import lay_ground
 from composer.geometry.rectangle import Rectangle
 from composer.texts import say
+
+LOW_PX = 800
+"""Below this height of the window pictures are smaller."""
 
 
 class ProgressLine(QWidget):
@@ -44,12 +47,13 @@ class SketchStrip(QWidget):
     Signals:
         pointed: a cell that is pointed at or has the keyboard; None when no longer any.
         taken: a cell was clicked, or Enter was pressed on it.
-        vary_wanted, again_wanted, stop_wanted, close_wanted: the links of the head.
+        vary_wanted: others like a cell are wanted.
+        again_wanted, stop_wanted, close_wanted: the links of the head.
     """
 
     pointed = Signal(object)
     taken = Signal(object)
-    vary_wanted = Signal()
+    vary_wanted = Signal(object)
     again_wanted = Signal()
     stop_wanted = Signal()
     close_wanted = Signal()
@@ -95,12 +99,10 @@ class SketchStrip(QWidget):
         row.addWidget(self.title)
         row.addWidget(self.words)
         row.addStretch(1)
-        self.vary = LinkButton(say("Vary this one"))
         self.again = LinkButton(say("Look again"))
         self.stop = LinkButton(say("Stop looking"))
         self.close_link = LinkButton(say("Close"))
         for link, signal in (
-            (self.vary, self.vary_wanted),
             (self.again, self.again_wanted),
             (self.stop, self.stop_wanted),
             (self.close_link, self.close_wanted),
@@ -117,6 +119,11 @@ class SketchStrip(QWidget):
         lay_ground(self.area.viewport(), "surface")
         lay_ground(self, "surface")
         self._fit()
+
+    @property
+    def is_small(self) -> bool:
+        """Whether the window is so low that pictures give way to the room."""
+        return self.window().height() < LOW_PX * look.scale()
 
     # Cells ----------------------------------------------------------------------------------------
 
@@ -142,6 +149,7 @@ class SketchStrip(QWidget):
         cell.left.connect(self._on_left)
         cell.clicked.connect(lambda _=False: self.taken.emit(cell))
         cell.stepped.connect(lambda by: self._step(cell, by))
+        cell.vary_wanted.connect(lambda: self.vary_wanted.emit(cell))
         cell.show()
         self._fit()
         if self.hasFocus():
@@ -160,7 +168,10 @@ class SketchStrip(QWidget):
     def _fit(self) -> None:
         self.area.setVisible(bool(self.cells))
         self.empty.setVisible(not self.cells)
-        usual = PICTURE_HEIGHT + AROUND + look.height_of("X", 14, 100) + 3 * look.height_of("X", 12, 100)
+        for cell in self.cells:
+            cell.set_small(small=self.is_small)
+        picture = round(PICTURE_HEIGHT * (SMALL if self.is_small else 1))
+        usual = picture + AROUND + max(24, look.px(24)) + 3 * look.height_of("X", 12, 100)
         high = max([usual, *(cell.sizeHint().height() for cell in self.cells)])
         for cell in self.cells:
             cell.setFixedSize(cell.sizeHint().width(), high)
@@ -184,8 +195,13 @@ class SketchStrip(QWidget):
 
     def _look_round(self) -> None:
         under = next((cell for cell in self.cells if cell.underMouse()), None)
-        focused = next((cell for cell in self.cells if cell.hasFocus()), None)
+        focused = next((cell for cell in self.cells if cell.hasFocus() or cell.vary.hasFocus()), None)
         self.pointed.emit(under or focused)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The window may be lower now."""
+        super().resizeEvent(event)
+        self._fit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes the strip; arrows go to the first sketch."""
