@@ -52,7 +52,6 @@ def _load(file: str | None) -> tuple[store.Opened, str]:
 
 
 def _write(opened: store.Opened, folder: Path) -> list[Path]:
-    from composer.commandline.page_limit import expect_printable
     from composer.commandline.print_paper import with_pictures
     from composer.paper.kinds import KINDS, NothingToPrint, PaperOptions, build
     from composer.paper.pdf import to_pdf
@@ -73,7 +72,6 @@ def _write(opened: store.Opened, folder: Path) -> list[Path]:
         try:
             project, pictures = with_pictures(opened, kind)
             pages = build(project, kind, replace(options, folder=pictures)).document
-            expect_printable(pages)
         except NothingToPrint:
             continue
         except (BadSheet, SheetTooSmall, Refused) as problem:

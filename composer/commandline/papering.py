@@ -8,7 +8,6 @@ from composer.commandline.answers import Exit, Refused
 from composer.commandline.files import expect_folder_for, opened, path_of
 from composer.commandline.lookup import arrangement_named, piece_named, wall_named
 from composer.commandline.near import suggestion
-from composer.commandline.page_limit import expect_printable
 from composer.commandline.parsing import Given
 from composer.commandline.print_paper import with_pictures
 from composer.model import Project
@@ -42,7 +41,6 @@ def paper(given: Given) -> int:
         store.write_atomic(target, _as_table(project, kind, _options(given, project)))
         return Exit.DONE
     made = build(project, kind, replace(_options(given, project), folder=folder))
-    expect_printable(made.document)
     from composer.paper.pdf import to_pdf  # reportlab, once it is sure that there is something to print
 
     pdf = to_pdf(made.document)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from composer.editing.edits import Edit
-from composer.model import Project
+from composer.model import Picture, Project
 from composer.projectfile import errors, store
 from composer.projectfile.errors import Locked, ProjectFileError
 from composer.projectfile.lock import ProjectLock
@@ -253,7 +253,9 @@ class Files:
 
     def _write(self, path: Path, digest: str | None) -> bool:
         # Pictures are known by their path from the project's folder, which may be another one now.
-        project = counted_from(self._opened.project, self._window.project_folder(), path.parent)
+        known: dict[Picture, Picture] = {}
+        recount = partial(counted_from, old=self._window.project_folder(), new=path.parent, known=known)
+        project = recount(self._opened.project)
         try:
             written = store.save(path, project, digest)
         except errors.ChangedOnDisk as problem:
@@ -263,7 +265,8 @@ class Files:
         except ProjectFileError as problem:
             self.ask.tell(self._window, str(problem))
             return False
-        self._opened.apply(Edit(say("Count the pictures from “{folder}”", folder=path.parent.name), lambda _: project))
+        if project is not self._opened.project:
+            self._opened.rewrite(recount)
         self._opened.saved(path, written)
         return True
 

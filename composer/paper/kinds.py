@@ -10,7 +10,7 @@ from composer.paper.kept_sheets import Economy
 from composer.paper.page_index import PageIndex
 from composer.paper.primitives import Document, Page
 from composer.paper.sheet_request import SheetRequest
-from composer.paper.sheets import TEN_ALL_ROUND, Margins, Sheet, sheet_named, upright
+from composer.paper.sheets import TEN_ALL_ROUND, BadSheet, Margins, Sheet, sheet_named, upright
 from composer.texts import say
 
 if TYPE_CHECKING:
@@ -41,6 +41,14 @@ ROLL_LENGTH_MM = 420.0
 """Length of a list cut from a roll; full-size paper is as long as it needs."""
 
 _PAPER_NAMES = {"a4": "A4", "a3": "A3", "a2": "A2", "a1": "A1", "a0": "A0"}
+
+
+MOST_PAGES = 10_000
+"""Twenty reams; a whole wall 10 m wide and 4 m high takes about 800 sheets of A4. Our own limit, no source."""
+
+
+class TooManySheets(BadSheet):
+    """A mistyped size must not fill the memory with sheets nobody prints."""
 
 
 class NothingToPrint(ValueError):
@@ -133,6 +141,7 @@ def build(project: Project, kind: str, options: PaperOptions) -> PaperResult:
         NothingToPrint: it would be empty.
         NotBuiltYet: this version cannot make it.
         BadSheet, SheetTooSmall: the paper cannot be used for it.
+        TooManySheets: it would be more than anybody prints; nothing has been drawn yet.
         KeyError: there is no kind of that name.
     """
     if kind not in ALL_KINDS:
@@ -144,6 +153,14 @@ def build(project: Project, kind: str, options: PaperOptions) -> PaperResult:
         project.arrangement if options.arrangement is None else project.arrangement_by_key[options.arrangement]
     )
     pages, index = builder(project, arrangement, options)
+    if len(pages) > MOST_PAGES:
+        raise TooManySheets(
+            say(
+                "{count} sheets would be needed and {most} are the most; look for a mistyped size, or take larger paper.",
+                count=len(pages),
+                most=MOST_PAGES,
+            )
+        )
     title = say("{title}: {kind}", title=project.title or project.walls[0].name, kind=kind)
     return PaperResult(Document(title, pages), index)
 

@@ -31,8 +31,11 @@ def located(picture: Picture, folder: Path) -> Path:
     return folder / picture.path
 
 
-def counted_from(project: Project, old: Path, new: Path | None) -> Project:
-    """The project with its pictures' paths counted from another folder; None = none at all: absolute paths."""
+def counted_from(project: Project, old: Path, new: Path | None, known: dict[Picture, Picture] | None = None) -> Project:
+    """The project with its pictures' paths counted from another folder; None = none at all: absolute paths.
+
+    With ``known`` several projects are counted anew: a picture they have in common stays one record.
+    """
     if not project.pictures or (new is not None and os.path.realpath(old) == os.path.realpath(new)):
         return project
 
@@ -40,8 +43,11 @@ def counted_from(project: Project, old: Path, new: Path | None) -> Project:
         place = located(picture, old)
         return place.absolute().as_posix() if new is None else relative_path(place, new)
 
-    pictures = tuple(msgspec.structs.replace(picture, path=path_of(picture)) for picture in project.pictures)
-    return msgspec.structs.replace(project, pictures=pictures)
+    made = {} if known is None else known
+    for picture in project.pictures:
+        if picture not in made:
+            made[picture] = msgspec.structs.replace(picture, path=path_of(picture))
+    return msgspec.structs.replace(project, pictures=tuple(made[picture] for picture in project.pictures))
 
 
 def read_link(picture: Picture, folder: Path) -> Picture:

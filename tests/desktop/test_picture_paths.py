@@ -2,8 +2,11 @@
 
 from pathlib import Path
 
+import msgspec
+
 from composer.desktop.main_window import MainWindow
 from composer.editing.picture_edits import link_pictures
+from composer.editing.record_edits import change_piece
 from composer.projectfile import store
 from composer.resources import sample
 
@@ -27,6 +30,37 @@ def test_saving_elsewhere_keeps_the_pictures(window: MainWindow, tmp_path: Path)
         assert not window.isWindowModified()
         assert [path.resolve() for path in paths(window)] == [scan.resolve()]
         assert window.files.save()
+
+
+def test_no_step_of_undo_leads_back_to_the_old_folder(window: MainWindow, tmp_path: Path) -> None:
+    for name in ("scans", "walls", "walls/deep"):
+        (tmp_path / name).mkdir()
+    scans = [tmp_path / "scans" / name for name in ("gull.png", "boats.png")]
+    for scan in scans:
+        scan.write_bytes(b"not looked into here")
+    opened, keys = window.opened, [piece.key for piece in window.opened.project.pieces]
+    for scan, key in zip(scans, keys, strict=False):
+        opened.apply(link_pictures(opened.project, [scan], window.project_folder(), [key]))
+    steps = opened.stack.count()
+    window.files.ask.path = tmp_path / "walls" / "a.wallwright"  # type: ignore[attr-defined]
+    assert window.files.save_as()
+    opened.apply(change_piece(keys[0], "Name", lambda piece: msgspec.structs.replace(piece, name="Heron")))
+    window.files.ask.path = tmp_path / "walls" / "deep" / "b.wallwright"  # type: ignore[attr-defined]
+    assert window.files.save_as()
+    assert opened.stack.count() == steps + 1
+    assert opened.is_clean
+    seen = 0
+    while opened.stack.canUndo():
+        opened.stack.undo()
+        found = [path.resolve() for path in paths(window)]
+        assert found == [scan.resolve() for scan in scans[: len(found)]]
+        seen += len(found)
+    assert seen >= 3  # two pictures after the first step, one after the second
+    while opened.stack.canRedo():
+        opened.stack.redo()
+    assert [path.resolve() for path in paths(window)] == [scan.resolve() for scan in scans]
+    assert opened.is_clean
+    assert not window.isWindowModified()
 
 
 def test_the_sample_wall_shows_its_pictures(window: MainWindow) -> None:

@@ -3,6 +3,7 @@
 import io
 from pathlib import Path
 
+import msgspec
 import pytest
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QApplication
@@ -11,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from composer.desktop.field_measures import LengthField
 from composer.desktop.main_window import MainWindow
 from composer.desktop.printing.correction import correct
+from composer.desktop.printing.job import made
 from composer.desktop.printing.painter import PrintRun, page_layout
 from composer.desktop.printing.proposals import choice_of, larger_than_a_sheet, proposed
 from composer.desktop.printing.sheet_map import sheets_of
@@ -239,3 +241,17 @@ def test_cancelling_a_print_stops_between_two_sheets(printing: PrintingWindow, t
     printing.output.cancel()
     assert "Stopped after 2 sheets" in printing.advice.text()
     assert not printing.output.is_busy
+
+
+def test_the_window_refuses_what_nobody_prints_as_the_call_does() -> None:
+    """A frame of 90 by 90 m on A4, 190 by 277 mm of print less 10 mm of overlap: some 500 by 337 sheets."""
+    project = room_project()
+    whole = project.pieces[0]
+    frame = msgspec.structs.replace(whole.frame, width=Length.from_text("90 m"), height=Length.from_text("90 m"))
+    huge = msgspec.structs.replace(project, pieces=(msgspec.structs.replace(whole, frame=frame),))
+    huge = msgspec.structs.replace(
+        huge, arrangements=tuple(msgspec.structs.replace(one, placements=()) for one in huge.arrangements)
+    )
+    answer = made(1, huge, "templates", PaperOptions(sheet_named("a4")))
+    assert answer.result is None
+    assert "sheets would be needed" in answer.refusal
