@@ -248,10 +248,8 @@ def test_the_window_refuses_what_nobody_prints_as_the_call_does() -> None:
     project = room_project()
     whole = project.pieces[0]
     frame = msgspec.structs.replace(whole.frame, width=Length.from_text("90 m"), height=Length.from_text("90 m"))
-    huge = msgspec.structs.replace(project, pieces=(msgspec.structs.replace(whole, frame=frame),))
-    huge = msgspec.structs.replace(
-        huge, arrangements=tuple(msgspec.structs.replace(one, placements=()) for one in huge.arrangements)
-    )
+    pieces = (msgspec.structs.replace(whole, frame=frame), *project.pieces[1:])
+    huge = msgspec.structs.replace(project, pieces=pieces)
     answer = made(1, huge, "templates", PaperOptions(sheet_named("a4")))
     assert answer.result is None
     assert "sheets would be needed" in answer.refusal
