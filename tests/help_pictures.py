@@ -27,6 +27,8 @@ TAKEN = {
     "printing": (1280, 720),
     "costs": (0, 0),
     "change-plan": (0, 0),
+    "ladder-hole": (1120, 680),
+    "ladder-press": (1120, 680),
 }
 """Pictures of the manual and the size of their windows; 0 = as it opens."""
 

@@ -184,3 +184,6 @@ LADDER: tuple[tuple[str, Make, str], ...] = (
     ("cable", _near_a_cable, "stair-wall"),
 )
 """Name of a state, how it comes about, and the sample wall."""
+
+LARGEST = ("hole", "inches", "too-early", "wait", "wrong", "stop", "cable")
+"""Those with the most on them, looked at with 200 % text, too."""

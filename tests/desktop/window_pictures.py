@@ -29,7 +29,7 @@ from composer.editing.placing import Spot, put  # noqa: E402
 from composer.editing.project_edits import change_project_fields  # noqa: E402
 from composer.projectfile import store  # noqa: E402
 from composer.projectfile.picture_links import counted_from  # noqa: E402
-from tests.desktop.ladder_pictures import LADDER  # noqa: E402
+from tests.desktop.ladder_pictures import LADDER, LARGEST  # noqa: E402
 from tests.desktop.money_pictures import OTHERS, WINDOWS  # noqa: E402
 from tests.desktop.print_pictures import ONCE, STATES  # noqa: E402
 from tests.desktop.settling import settle  # noqa: E402
@@ -134,6 +134,11 @@ def _first_frame(window: MainWindow) -> None:
     card.height_field.commit()
     card.tiles.tiles["wire"].click()
     _type(card.drop, "48")
+
+
+def _card_open(window: MainWindow) -> None:
+    window.selection.set(_keys(window, 4))
+    window.widths.show_card()
 
 
 def _stairs(window: MainWindow) -> None:
@@ -320,6 +325,10 @@ PICTURES: tuple[Picture, ...] = (
     Picture("small-dark", _overlap, size=(1280, 720), scheme="dark"),
     Picture("text-150", _one_selected, percent=150),
     Picture("text-200", _one_selected, percent=200, size=(1920, 1080)),
+    Picture("text-200-small", _one_selected, percent=200, size=(1280, 720)),
+    Picture("narrow-list-folded", _one_selected, size=(1100, 720)),
+    Picture("narrow-card-away", _nothing, size=(960, 640)),
+    Picture("narrow-card-open", _card_open, size=(800, 600), scheme="dark"),
     Picture("dragging", _dragging),
     Picture("overlap", _overlap),
     Picture("empty-wall", _nothing, sample="empty-wall"),
@@ -358,7 +367,11 @@ PICTURES: tuple[Picture, ...] = (
     *(Picture(f"ladder-{name}", make, sample, size=(1280, 720)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-dark", make, sample, "dark", (1920, 1080)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-150", make, sample, size=(1280, 720), percent=150) for name, make, sample in LADDER),
-    *(Picture(f"ladder-{name}-200", make, sample, size=(1280, 800), percent=200) for name, make, sample in LADDER),
+    *(
+        Picture(f"ladder-{name}-200", make, sample, size=(1280, 800), percent=200)
+        for name, make, sample in LADDER
+        if name in LARGEST
+    ),
     *(Picture(name, make, sample) for name, make, sample in (*WINDOWS, *OTHERS)),
     *(Picture(f"{name}-dark", make, sample, "dark") for name, make, sample in (*WINDOWS, *OTHERS[-2:])),
     *(Picture(f"{name}-small", make, sample, size=(1280, 720)) for name, make, sample in WINDOWS),
