@@ -255,6 +255,28 @@ def test_moving_out(window: MainWindow, qtbot: QtBot) -> None:
     assert window.opened.stack.undoText() == "Record the wall as emptied"
 
 
+def test_only_this_wall_moves_out(window: MainWindow, qtbot: QtBot) -> None:
+    window.opened.apply(add_wall("Hall", Length.from_text("3 m"), Length.from_text("2 m")))
+    hall = window.opened.project.walls[-1].key
+    window.opened.apply(put(window.opened.project, {"p2": Spot(hall, 500, 900)}))
+    both_up(window)
+    shown = opened(window, qtbot)
+    shown.show_target(EMPTY_WALL)
+    settle(window)
+    click(shown.print_plan)
+    answers = window.files.ask
+    assert isinstance(answers, Answers)
+    printing = answers.dialogs[-1]
+    assert isinstance(printing, PrintingWindow)
+    assert printing.panel.options.walls == ("w10",)
+    printing.wait()
+    QApplication.processEvents()
+    assert printing.label.text() == "Moving out 1, 1 of 1"
+    printing.close()
+    click(shown.record)
+    assert window.opened.project.up() == {"p2"}
+
+
 def test_the_next_change_is_planned_in_a_copy(window: MainWindow, qtbot: QtBot) -> None:
     both_up(window)
     shown = opened(window, qtbot)

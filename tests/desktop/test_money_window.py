@@ -18,7 +18,18 @@ from composer.desktop.money import reckoning
 from composer.desktop.money.reckoning import Ways
 from composer.desktop.money.window import CostsWindow
 from composer.desktop.money.words import amount
-from composer.model import Choice, Extra, HardwareChoice, MoneyNotes, Price, Project, Scenario
+from composer.model import (
+    Choice,
+    Extra,
+    HardwareChoice,
+    MoneyNotes,
+    Picture,
+    PictureUse,
+    Price,
+    PrintChoice,
+    Project,
+    Scenario,
+)
 from composer.units import Length
 from tests.desktop.conftest import Answers, room_project
 from tests.desktop.hands import bring_to_front, choose_by_mouse, click, press, type_in
@@ -422,3 +433,19 @@ def test_very_many_pieces_are_added_up_only_on_demand(window: MainWindow, qtbot:
     window.money.costs()
     settle(window)
     assert "20.90" in foot.accessibleName()
+
+
+def test_a_print_with_a_price_of_its_own_says_where_that_stands(window: MainWindow, costs: CostsWindow) -> None:
+    project = money_project()
+    use = PictureUse(picture="i50", print=PrintChoice(stock="8x10in", price=Decimal("1.20")))
+    pieces = tuple(
+        msgspec.structs.replace(piece, uses=(use,), current_use=0) if piece.number == 1 else piece
+        for piece in project.pieces
+    )
+    picture = Picture(key="i50", path="boats.jpg", pixels=(4000, 3000))
+    window.opened.open(msgspec.structs.replace(project, pieces=pieces, pictures=(picture,), next_key=60), None)
+    settle(window)
+    row = costs.lines.rows["print", "8x10in", "1.20"]
+    assert row.to_pay.text() == "1.20"
+    assert "Its price stands with the picture." in row.note.text()
+    assert not row.tick.isVisible()

@@ -105,7 +105,9 @@ class ChangeDesk(QObject):
         from composer.desktop.change.planning import with_target_shown
         from composer.desktop.printing.opening import open_paper
 
-        open_paper(self._window, kind, with_target_shown(self._opened.project, target), tuple(only))
+        assert self.shown is not None
+        project = with_target_shown(self._opened.project, target)
+        open_paper(self._window, kind, project, tuple(only), self.shown.wall)
 
     # What is up ----------------------------------------------------------------------------------
 

@@ -126,6 +126,8 @@ def note_of(entry: Entry, currency: str) -> str:
         return " ".join(words)
     if entry.piece is None:
         words += _bought(line, currency)
+        if entry.own_price:
+            words.append(say("Its price stands with the picture."))
     return " ".join(words)
 
 

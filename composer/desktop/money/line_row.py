@@ -72,6 +72,8 @@ class LineRow(QObject):
         self._bindings.bind(self.tick, self._is_home, lambda value, _: self._tick(bool(value)))
         self.tick.setMinimumHeight(max(24, look.px(HEIGHT)))
         grid.addWidget(self.tick, row, TICK, Qt.AlignmentFlag.AlignTop)
+        # What has a price of its own is not taken from the drawer: a print that is here is told by its piece.
+        self.tick.setVisible(entry.piece is not None or not entry.own_price)
         self._add_fields(grid, row)
         self.refresh(entry)
 

@@ -4,15 +4,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from composer.desktop.field_choices import ChoiceField
 from composer.editing.project_edits import change_project_fields
-from composer.model import PaperChoice, Project
+from composer.model import Key, PaperChoice, Project
 from composer.texts import say
 
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
 
 
-def open_paper(window: MainWindow, kind: str, project: Project | None = None, only: tuple[int, ...] = ()) -> None:
+def open_paper(
+    window: MainWindow,
+    kind: str,
+    project: Project | None = None,
+    only: tuple[int, ...] = (),
+    wall: Key | None = None,
+) -> None:
     """One kind of paper.
 
     Args:
@@ -20,6 +27,7 @@ def open_paper(window: MainWindow, kind: str, project: Project | None = None, on
         kind: of paper, shown first.
         project: what is printed; None = the open project as it is.
         only: numbers of the pieces chosen at first; none = all.
+        wall: chosen at first; None = all.
     """
     from composer.desktop.printing.window import PrintingWindow
 
@@ -32,13 +40,20 @@ def open_paper(window: MainWindow, kind: str, project: Project | None = None, on
         parent=window,
     )
     if only:
-        field = dialog.panel.pieces
-        row = next((row for row in range(field.count()) if field.itemData(row) == tuple(only)), 0)
-        field.setCurrentIndex(row)
-        field.activated.emit(row)
+        _choose(dialog.panel.pieces, tuple(only))
+    if wall is not None:
+        _choose(dialog.panel.wall, wall)
 
     def keep(choice: PaperChoice) -> None:
         window.opened.apply(change_project_fields(say("Choice of paper"), paper=choice))
 
     dialog.chose.connect(keep)
     window.files.ask.run(dialog)
+
+
+def _choose(field: ChoiceField, value: object) -> None:
+    """As a person would choose it."""
+    row = next((row for row in range(field.count()) if field.itemData(row) == value), -1)
+    if row >= 0:
+        field.setCurrentIndex(row)
+        field.activated.emit(row)
