@@ -24,6 +24,7 @@ TAKEN = {
     "first-frame": (1120, 800),
     "dragging": (1120, 700),
     "paste-preview": (0, 0),
+    "placing": (1280, 720),
     "printing": (1280, 720),
     "costs": (0, 0),
     "change-plan": (0, 0),

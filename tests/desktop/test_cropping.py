@@ -210,6 +210,18 @@ def test_with_keys_alone(framed: MainWindow) -> None:
     assert crop_of(framed) == kept
 
 
+def test_the_frame_is_not_taken_in_hand_meanwhile(framed: MainWindow) -> None:
+    told: list[str] = []
+    framed.view.said.connect(told.append)
+    tool, place = begin(framed), framed.opened.project.placement_by_piece["p1"]
+    assert "zoom 1.00" in told[-1]
+    hands.press(Qt.Key.Key_Space)
+    hands.press(Qt.Key.Key_Right, Qt.KeyboardModifier.ControlModifier)
+    assert not framed.view.tool.carrying
+    assert framed.opened.project.placement_by_piece["p1"] == place
+    assert framed.cropping.tool is tool
+
+
 def test_a_key_that_can_do_nothing_says_so(framed: MainWindow) -> None:
     told: list[str] = []
     begin(framed)

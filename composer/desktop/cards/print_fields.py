@@ -82,7 +82,7 @@ class PrintFields(QWidget):
         left = NumberField(say("Cut left, px"), least=0, most=1_000_000)
         top = NumberField(say("Cut top, px"), least=0, most=1_000_000)
         turn = ChoiceField(say("Turned"), [(0, say("upright")), (90, "90°"), (180, "180°"), (270, "270°")])
-        self._bind_crop(zoom, "zoom", lambda crop: crop.zoom, lambda crop, value: {"zoom": float(value or 1)})
+        self._bind_crop(zoom, "zoom", lambda crop: round(crop.zoom, 3), lambda crop, value: {"zoom": float(value or 1)})
         self._bind_crop(tilt, "tilt", lambda crop: crop.tilt_deg, lambda crop, value: {"tilt_deg": float(value or 0)})
         self._bind_crop(turn, "turn", lambda crop: crop.turn, lambda crop, value: {"turn": value})
         self._bind_cut(left, 0)

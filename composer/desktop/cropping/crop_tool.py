@@ -236,7 +236,8 @@ class CropTool(QObject):
 
     def _key(self, event: QKeyEvent) -> bool:
         if not self._wants(event):
-            return False
+            # Space and arrows would take the frame in hand while its picture is meant.
+            return event.key() == Qt.Key.Key_Space or event.key() in _ARROWS
         key, crop, opening = Qt.Key(event.key()), self._crop(), self.opening
         shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
         if key == Qt.Key.Key_Escape and self._grip is not None:
@@ -284,6 +285,10 @@ class CropTool(QObject):
             return False
         self._speak(place_of(self.opening, made))
         return True
+
+    def announce(self, hint: str) -> None:
+        """Placing begins: what can be done, and how the picture lies now."""
+        self._speak(say("{hint} Now: {place}.", hint=hint, place=place_of(self.opening, self.item.crop)))
 
     def _speak(self, words: str) -> None:
         if QAccessible.isActive():

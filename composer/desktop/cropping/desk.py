@@ -68,6 +68,7 @@ class CropDesk(QObject):
         window.view.setFocus()
         window.room.set_focus_shown(shown=False)  # the picture's own outline says where the keyboard is
         window.say_hint(_hint(), stays=True)
+        tool.announce(_hint())
         return True
 
     def leave(self, kept: bool = True) -> None:
