@@ -22,7 +22,8 @@ def test_many_groups_have_the_pairs_of_each(seed: int, most: float) -> None:
     """Superposition: frames 10 m away neither face within 300 mm nor hide anything."""
     dice = random.Random(seed)
     groups = [group(dice) for _ in range(9)]
-    boxes, alone = [], set()
+    boxes: list[Rectangle] = []
+    alone: set[tuple[object, ...]] = set()
     for number, frames in enumerate(groups):
         across, up = 10_000.0 * (number % 3), 10_000.0 * (number // 3)
         shift = len(boxes)
