@@ -75,6 +75,7 @@ TABLE: tuple[Row, ...] = (
     Row("zoom_fit", N_("Zoom to Fit"), VIEW, N_("Shows the whole wall."), "Ctrl+0"),
     Row("zoom_life", N_("Life Size"), VIEW, N_("Shows the room at 1 : 1, by what the system says of this screen."), "Ctrl+1"),
     Row("toggle_findings", N_("Findings"), VIEW, N_("Opens or folds what is wrong or left to do."), "F8", line_above=True),
+    Row("show_card", N_("Card"), VIEW, N_("Goes to the card; in a narrow window it opens over the room, and closes again."), "F4"),
     Row("larger_text", N_("Larger Text"), VIEW, N_("Makes all text larger, up to twice its size."), "Ctrl+Alt++", line_above=True),
     Row("smaller_text", N_("Smaller Text"), VIEW, N_("Makes all text smaller again."), "Ctrl+Alt+-"),
     Row("look_system", N_("As the System"), VIEW, N_("Light or dark as the system says."), line_above=True, submenu=N_("Light and Dark")),

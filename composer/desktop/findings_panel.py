@@ -21,6 +21,7 @@ from composer.desktop.finding_rows import ROW, FindingRow, Shown, level_word
 from composer.desktop.list_parts import FoldButton
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.room.piece_item import draw_level
+from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
 from composer.desktop.units_shown import style_of
 from composer.model import Finding, Key, Picture, Project
@@ -121,6 +122,7 @@ class FindingsPanel(QWidget):
         self.rows.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.rows.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        slim(self.rows)
         self.rows.setAccessibleName(say("Findings"))
         self.rows.itemActivated.connect(self._on_row)
         self.rows.itemClicked.connect(self._on_row)

@@ -7,21 +7,17 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QPalette, QShowEvent
+from PySide6.QtGui import QCloseEvent, QPalette, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
-    QComboBox,
-    QLabel,
     QMainWindow,
     QMenu,
-    QSizePolicy,
     QSplitter,
-    QToolBar,
     QVBoxLayout,
     QWidget,
 )
 
 from composer.desktop import icons
-from composer.desktop.actions import TABLE, TOOLBAR, make_actions
+from composer.desktop.actions import make_actions
 from composer.desktop.arrangements.desk import ArrangeDesk
 from composer.desktop.cards.card_panel import CardPanel
 from composer.desktop.change.desk import ChangeDesk
@@ -34,6 +30,7 @@ from composer.desktop.keeping import Keeping
 from composer.desktop.money.desk import MoneyDesk
 from composer.desktop.notice_bar import NoticeBar
 from composer.desktop.open_project import Change, OpenProject, existing
+from composer.desktop.panel_widths import PanelWidths
 from composer.desktop.pictures.desk import PictureDesk
 from composer.desktop.pictures.watch import PictureWatch
 from composer.desktop.pictures_shown import PicturesShown
@@ -45,17 +42,13 @@ from composer.desktop.room.view import RoomView
 from composer.desktop.selection import Selection
 from composer.desktop.settings import Settings
 from composer.desktop.theme import SchemeChoice, theme
+from composer.desktop.toolbar import ToolBar
 from composer.desktop.wall_commands import WallCommands
 from composer.desktop.wall_question import WallQuestion
 from composer.desktop.window_menus import Menus
 from composer.model import Finding, Key, Project
 from composer.texts import say
 
-LIST_WIDTH, CARD_WIDTH = 280, 328
-SMALL_LIST_WIDTH, SMALL_CARD_WIDTH = 232, 320
-SMALL_BELOW = 1400
-ROOM_WIDTH = 560
-"""The room is not narrower than this when the window opens, pixels."""
 HINT_MS = 8000
 
 
@@ -94,13 +87,16 @@ class MainWindow(QMainWindow):
         self.recovery = Recovery(self.opened, settings.folder / "recovery", self)
         self.notices = NoticeBar()
         self.keeping = Keeping(self, self.notices)
+        self.widths = PanelWidths(self)
         self.actions_by_name = make_actions(self, self._method)
         self._hint_timer = QTimer(self)
         self._hint_timer.setSingleShot(True)
         self._hint_timer.setInterval(HINT_MS)
         self._hint_timer.timeout.connect(self._clear_hint)
         self.menus = Menus(self)
-        self._build_toolbar()
+        self.toolbar = ToolBar(self.actions_by_name)
+        self.addToolBar(self.toolbar)
+        self.wall_choice, self.arrangement_choice = self.toolbar.wall_choice, self.toolbar.arrangement_choice
         self._build_centre()
         self.question = WallQuestion(self)
         self._connect()
@@ -115,37 +111,11 @@ class MainWindow(QMainWindow):
 
     def _method(self, name: str) -> Callable[[], object]:
         owners = (self.commands, self.walls, self.files, self.intake, self.picture_desk, self.cropping)
-        for owner in (*owners, self.money, self.change, self.arranging):
+        for owner in (*owners, self.money, self.change, self.arranging, self.widths):
             method = getattr(owner, name, None)
             if method is not None:
                 return partial(_without_argument, method)
         raise AttributeError(name)
-
-    def _build_toolbar(self) -> None:
-        bar = QToolBar(say("Tools"))
-        bar.setMovable(False)
-        bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        bar.toggleViewAction().setVisible(False)
-        for name in TOOLBAR:
-            if name:
-                bar.addAction(self.actions_by_name[name])
-            else:
-                bar.addSeparator()
-        space = QWidget()
-        space.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        bar.addWidget(space)
-        self.wall_choice, self.arrangement_choice = QComboBox(), QComboBox()
-        for words, choice in ((say("Wall"), self.wall_choice), (say("Arrangement"), self.arrangement_choice)):
-            label = QLabel(words)
-            label.setContentsMargins(12, 0, 6, 0)
-            label.setBuddy(choice)
-            choice.setAccessibleName(words)
-            choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-            choice.setMinimumHeight(28)
-            bar.addWidget(label)
-            bar.addWidget(choice)
-        self.toolbar = bar
-        self.addToolBar(bar)
 
     def _build_centre(self) -> None:
         self.across = QSplitter(Qt.Orientation.Horizontal)
@@ -255,16 +225,7 @@ class MainWindow(QMainWindow):
         self.setWindowModified(not self.opened.is_clean)
 
     def _on_theme(self) -> None:
-        self._set_icons(everywhere=self._painted)
-        line = theme().colour("line").name()
-        surface = theme().colour("surface").name()
-        self.toolbar.setStyleSheet(
-            f"QToolBar {{ background: {surface}; border: 0; border-bottom: 1px solid {line}; spacing: 6px; padding: 3px 12px; }}"
-            f"QToolBar::separator {{ background: {line}; width: 1px; margin: 4px 4px; }}"
-            "QToolButton { border: 0; border-radius: 3px; padding: 4px 8px; min-height: 20px; }"
-            f"QToolButton:hover {{ background: {theme().colour('surface_2').name()}; }}"
-            f"QToolButton:focus {{ border: 2px solid {theme().colour('chalk').name()}; }}"
-        )
+        self.toolbar.on_theme(everywhere=self._painted)
         # A style sheet here would have every field below painted over its own edge.
         ground = self.across.palette()
         ground.setColor(QPalette.ColorRole.Window, theme().colour("line"))
@@ -273,20 +234,16 @@ class MainWindow(QMainWindow):
             self.across.handle(place).setAutoFillBackground(True)
         self.findings.scale.setText(self.view.scale_words())
 
-    def _set_icons(self, *, everywhere: bool = True) -> None:
-        for row in TABLE:
-            if row.icon and (everywhere or row.name in TOOLBAR):
-                self.actions_by_name[row.name].setIcon(icons.icon(row.icon))
-
     def _on_painted(self) -> None:
         """The window is up; what could wait is loaded now."""
         self.findings.start()
         self.money.start()
+        self.list.refresh()
         self.change.start()
         self.question.start()
         icons.draw_all_sizes()
         self._painted = True
-        self._set_icons()
+        self.toolbar.set_icons(everywhere=True)
 
     # What is done --------------------------------------------------------------------------------
 
@@ -364,18 +321,12 @@ class MainWindow(QMainWindow):
 
     def _fill_choices(self) -> None:
         shown = self.opened.shown
-        for choice, records, current in (
-            (self.wall_choice, [(wall.key, wall.name) for wall in shown.walls], self.room.wall_key),
-            (
-                self.arrangement_choice,
-                [(arrangement.key, arrangement.name) for arrangement in shown.arrangements],
-                shown.current_arrangement,
-            ),
-        ):
-            choice.clear()
-            for key, name in records:
-                choice.addItem(name, key)
-            choice.setCurrentIndex(max(0, choice.findData(current)))
+        self.toolbar.show_choices(
+            [(wall.key, wall.name) for wall in shown.walls],
+            self.room.wall_key,
+            [(arrangement.key, arrangement.name) for arrangement in shown.arrangements],
+            shown.current_arrangement,
+        )
 
     def fill_recent(self) -> None:
         """The menu of projects opened lately."""
@@ -389,6 +340,7 @@ class MainWindow(QMainWindow):
     def ask_piece(self) -> None:
         """The form of a new frame, in the place of the card."""
         self.selection.clear()
+        self.widths.open_card()
         self.card.ask_for_frame()
 
     def set_text_percent(self, percent: int) -> None:
@@ -403,23 +355,16 @@ class MainWindow(QMainWindow):
 
     # Window --------------------------------------------------------------------------------------
 
-    def _screen_name(self) -> str:
-        screen = self.screen()
-        return f"{screen.size().width()}x{screen.size().height()}" if screen is not None else "any"
-
     def showEvent(self, event: QShowEvent) -> None:
         """Panels as they were last on such a screen."""
         super().showEvent(event)
-        sizes = self.settings.splitter_sizes("across", self._screen_name())
-        if len(sizes) != 3:
-            small = self.width() < SMALL_BELOW
-            left, right = (SMALL_LIST_WIDTH, SMALL_CARD_WIDTH) if small else (LIST_WIDTH, CARD_WIDTH)
-            # Large letters want wide panels, but the room keeps its own share.
-            list_width, card_width = theme().px(left), theme().px(right)
-            over = max(0, list_width + card_width + ROOM_WIDTH - self.width())
-            list_width = max(self.list.minimumWidth(), list_width - over)
-            sizes = [list_width, max(200, self.width() - list_width - card_width), card_width]
-        self.across.setSizes(sizes)
+        self.widths.first()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """A small window folds what it has no room for."""
+        super().resizeEvent(event)
+        if self.isVisible():
+            self.widths.fit()
 
     def changeEvent(self, event: QEvent) -> None:
         """Coming back to the window: pictures may have come or gone meanwhile."""
@@ -435,7 +380,7 @@ class MainWindow(QMainWindow):
             return
         self.findings.stop()
         self._hint_timer.stop()
-        self.settings.keep_splitter_sizes("across", self._screen_name(), self.across.sizes())
+        self.widths.keep()
         self.settings.window_geometry = self.saveGeometry()
         self.settings.write()
         self.keeping.watch.stop()

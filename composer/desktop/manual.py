@@ -35,6 +35,7 @@ from composer.catalogue.names import name_of, status_words
 from composer.desktop import actions
 from composer.desktop import field_look as look
 from composer.desktop.field_row import PushButton
+from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import FAMILY, theme
 from composer.resources import resource
 from composer.texts import say
@@ -159,6 +160,7 @@ class Manual(QDialog):
         self.browser.setAccessibleName(say("Manual"))
         self.browser.setOpenLinks(False)
         self.browser.setFrameShape(QTextBrowser.Shape.NoFrame)
+        slim(self.browser)
         across.addWidget(self.chapters)
         across.addWidget(self.browser, 1)
         column.addLayout(across, 1)

@@ -12,6 +12,7 @@ from PySide6.QtCore import QEvent, QObject, QRect, Qt
 from PySide6.QtGui import QKeyEvent, QPalette
 from PySide6.QtWidgets import QSplitter, QWidget
 
+from composer.desktop.piece_list import FOLDED_WIDTH
 from composer.desktop.theme import theme
 from composer.texts import say
 
@@ -24,6 +25,8 @@ SMALL_BELOW = 1400
 FOLDED_BELOW, OVER_BELOW = 1180, 1000
 ROOM_WIDTH = 560
 """The room is not narrower than this when the window opens, pixels."""
+LEAST_ROOM = 320
+"""What the room must have beside list and card at any size of the letters."""
 
 
 class PanelWidths(QObject):
@@ -59,11 +62,16 @@ class PanelWidths(QObject):
         """The window has another size."""
         window = self._window
         width = window.width()
-        if window.list.is_folded != (width < FOLDED_BELOW):
-            window.list.set_folded(width < FOLDED_BELOW)
+        window.toolbar.set_tight(width < theme().px(FOLDED_BELOW))
+        # Large letters make wide panels, which leave no room to the room sooner.
+        card = theme().px(SMALL_CARD_WIDTH) + LEAST_ROOM
+        folded = width < max(FOLDED_BELOW, theme().px(SMALL_LIST_WIDTH) + card)
+        over = width < max(OVER_BELOW, theme().px(FOLDED_WIDTH) + card)
+        if window.list.is_folded != folded:
+            window.list.set_folded(folded)
             self._share()
-        if self._over != (width < OVER_BELOW):
-            self._put_over(over=width < OVER_BELOW)
+        if self._over != over:
+            self._put_over(over=over)
         if self._over:
             self._place()
 
@@ -148,8 +156,8 @@ class PanelWidths(QObject):
             button.raise_()
 
     def _on_theme(self) -> None:
-        if self._over:
-            self._place()
+        if self._window.isVisible():
+            self.fit()
 
     def _on_selected(self) -> None:
         """A card that was opened for something else gives the room back when that is let go of."""

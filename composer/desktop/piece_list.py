@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from PySide6.QtCore import (
     QItemSelection,
@@ -27,6 +27,7 @@ from composer.desktop.list_parts import FilterLine, FlatButton, SortHead, Tab
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.piece_model import FILTERS, ORDERS, PieceModel
 from composer.desktop.piece_rows import NARROW, RowDelegate
+from composer.desktop.scroll_bars import slim
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
 from composer.desktop.units_shown import mass_unit
@@ -69,6 +70,7 @@ class PieceList(QWidget):
         self.rows.setMouseTracking(True)
         self.rows.viewport().setBackgroundRole(QPalette.ColorRole.Window)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        slim(self.rows)
         self.rows.setResizeMode(QListView.ResizeMode.Adjust)
         self.rows.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.rows.setAccessibleName(say("Pieces"))
@@ -181,6 +183,9 @@ class PieceList(QWidget):
         filled = bool(project.pieces) and not self.is_folded
         for part in (self._head, self.sum, self.drop_hint):
             part.setVisible(not self.is_folded)
+        if self.is_folded:
+            for part in self._added():
+                part.hide()
         self._tab_row.setVisible(filled and not self.model.grouped)
         self._sort_row.setVisible(filled)
         self.sorts.buttons()[-1].setVisible(not self.model.grouped)
@@ -231,8 +236,19 @@ class PieceList(QWidget):
         else:
             self.setMinimumWidth(LEAST_WIDTH)
             self.setMaximumWidth(QWIDGETSIZE_MAX)
+            for part in self._added():
+                part.show()
         self.refresh()
         self.rows.doItemsLayout()
+
+    def _added(self) -> Iterator[QWidget]:
+        """What others have put below the rows."""
+        column = self.layout()
+        assert column is not None
+        for place in range(column.indexOf(self.drop_hint) + 1, column.count()):
+            item = column.itemAt(place)
+            if item is not None and (part := item.widget()) is not None:
+                yield part
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """A narrow list is grouped by place instead of naming it in every row."""

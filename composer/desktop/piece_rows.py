@@ -45,9 +45,21 @@ class _Places:
     """Where the parts of a row lie."""
 
     def __init__(self, box: QRect, model: PieceModel, row: int) -> None:
-        self.head = QRect(box.left(), box.top(), box.width(), look.px(HEAD_HEIGHT) if model.head(row) else 0)
+        self.head = QRect(
+            box.left(), box.top(), box.width(), look.px(HEAD_HEIGHT) if model.head(row) and not model.folded else 0
+        )
         body = box.adjusted(0, self.head.height(), 0, 0)
         self.body = body
+        self.place = QRect()
+        if model.folded:
+            # The number over the thumbnail, the finding's sign beside it.
+            high = look.px(18)
+            side = look.px(16)
+            self.number = QRect(body.left() + 8, body.top() + 3, body.width() - 8, high)
+            self.level = QRect(body.right() - 4 - side, body.top() + 4, side, side)
+            self.picture = QRect(body.left() + 4, self.number.bottom() + 2, body.width() - 8, THUMBNAIL)
+            self.words = QRect()
+            return
         left = body.left() + 12
         self.number = QRect(left, body.top(), look.px(22), body.height())
         left = self.number.right() + 1
@@ -55,7 +67,6 @@ class _Places:
         self.picture = QRect(left, body.top(), side, body.height())
         left = self.picture.right() + 9
         right = body.right() - 10
-        self.place = QRect()
         if not model.grouped:
             wide = look.px(20) + 2 + max(QFontMetrics(look.font(12)).horizontalAdvance(word) for word in place_words())
             self.place = QRect(right - wide, body.top(), wide, body.height())
@@ -75,6 +86,8 @@ class RowDelegate(QStyledItemDelegate):
         model = index.model()
         view = self.parent()
         assert isinstance(model, PieceModel) and isinstance(view, QListView)
+        if model.folded:
+            return QSize(look.px(48), look.px(18) + THUMBNAIL + 12)
         width = view.viewport().width()
         places = _Places(QRect(0, 0, width, 1000), model, index.row())
         piece = model.project.piece_by_key[model.keys[index.row()]]
@@ -106,10 +119,11 @@ class RowDelegate(QStyledItemDelegate):
         painter.setPen(shades.ink)
         painter.drawText(places.number, Qt.AlignmentFlag.AlignVCenter, str(piece.number))
         self._thumbnail(painter, places.picture, piece, model)
-        self._words(painter, places.words, piece, model)
+        if not model.folded:
+            self._words(painter, places.words, piece, model)
         if (level := model.level(piece.key)) is not None:
             draw_level(painter, QRectF(places.level), level, plate=False)
-        if not model.grouped:
+        if not model.grouped and not model.folded:
             self._place(painter, places.place, model, piece)
         if state & QStyle.StateFlag.State_HasFocus and state & QStyle.StateFlag.State_KeyboardFocusChange:
             painter.setPen(QPen(shades.chalk, 2))

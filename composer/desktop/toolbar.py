@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolBar, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolBar, QToolButton, QWidget
 
 from composer.desktop import icons
 from composer.desktop.actions import TABLE, TOOLBAR
@@ -21,6 +21,7 @@ class ToolBar(QToolBar):
     def __init__(self, actions_by_name: Mapping[str, QAction]) -> None:
         super().__init__(say("Tools"))
         self._actions_by_name = actions_by_name
+        self._tight = False
         self.setMovable(False)
         self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.toggleViewAction().setVisible(False)
@@ -33,15 +34,21 @@ class ToolBar(QToolBar):
         space.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.addWidget(space)
         self.wall_choice, self.arrangement_choice = QComboBox(), QComboBox()
+        self._labels: list[QAction] = []
         for words, choice in ((say("Wall"), self.wall_choice), (say("Arrangement"), self.arrangement_choice)):
             label = QLabel(words)
+            choice.setToolTip(words)
             label.setContentsMargins(12, 0, 6, 0)
             label.setBuddy(choice)
             choice.setAccessibleName(words)
             choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
             choice.setMinimumHeight(28)
-            self.addWidget(label)
+            self._labels.append(self.addWidget(label))
             self.addWidget(choice)
+
+        more = self.findChild(QToolButton, "qt_toolbar_ext_button")
+        if more is not None:  # Qt makes it half as wide as a target should be
+            more.setMinimumWidth(24)
 
     def show_choices(
         self,
@@ -67,13 +74,26 @@ class ToolBar(QToolBar):
         side = look.px(icons.SIZE)
         self.setIconSize(QSize(side, side))
         self.set_icons(everywhere=everywhere)
+        edge, between, within = (4, 0, 3) if self._tight else (12, 6, 8)
         self.setStyleSheet(
-            f"QToolBar {{ background: {surface}; border: 0; border-bottom: 1px solid {line}; spacing: 6px; padding: 3px 12px; }}"
+            f"QToolBar {{ background: {surface}; border: 0; border-bottom: 1px solid {line};"
+            f" spacing: {between}px; padding: 3px {max(12, edge)}px 3px {edge}px; }}"
             f"QToolBar::separator {{ background: {line}; width: 1px; margin: 4px 4px; }}"
-            "QToolButton { border: 0; border-radius: 3px; padding: 4px 8px; min-height: 20px; }"
+            f"QToolButton {{ border: 0; border-radius: 3px; padding: 4px {within}px; min-height: 20px; }}"
             f"QToolButton:hover {{ background: {look.colour('surface_2').name()}; }}"
             f"QToolButton:focus {{ border: 2px solid {look.colour('chalk').name()}; }}"
         )
+
+    def set_tight(self, tight: bool) -> None:
+        """In a small window the words stand alone, closer together, and the choices are named by their tips."""
+        if tight == self._tight:
+            return
+        self._tight = tight
+        style = Qt.ToolButtonStyle
+        self.setToolButtonStyle(style.ToolButtonTextOnly if tight else style.ToolButtonTextBesideIcon)
+        for label in self._labels:
+            label.setVisible(not tight)
+        self.on_theme(everywhere=False)
 
     def set_icons(self, *, everywhere: bool) -> None:
         """Drawings in the ink and at the size in force."""

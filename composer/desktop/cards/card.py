@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from composer.desktop import field_look as look
 from composer.desktop.field_row import Words
+from composer.desktop.scroll_bars import slim
 from composer.hanging.working import WrittenLine
 from composer.texts import say
 
@@ -216,6 +217,7 @@ class Card(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        slim(self)
         self.content = QWidget()
         self.column = QVBoxLayout(self.content)
         self.column.setContentsMargins(0, 0, 0, 0)

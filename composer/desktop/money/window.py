@@ -27,6 +27,7 @@ from composer.desktop.money.scenarios import NewScenario, ScenarioTable
 from composer.desktop.money.ways import WaysList
 from composer.desktop.open_project import OpenProject
 from composer.desktop.printing.ground import lay_ground
+from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
 from composer.editing.project_edits import set_budget
 from composer.paper.figures import figures_of
@@ -74,6 +75,7 @@ class CostsWindow(QDialog):
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        slim(area)
         inside = QWidget()
         lay_ground(inside, "surface")
         self._inside = inside

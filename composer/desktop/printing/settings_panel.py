@@ -17,6 +17,7 @@ from composer.desktop.printing.economy_button import EconomyButton
 from composer.desktop.printing.ground import lay_ground
 from composer.desktop.printing.proposals import ECONOMY_WORDS, KINDS, larger_than_a_sheet, sheet_words
 from composer.desktop.printing.scale_fields import ScaleFields
+from composer.desktop.scroll_bars import slim
 from composer.desktop.settings import Settings
 from composer.model import Project
 from composer.paper.kept_sheets import Economy
@@ -52,6 +53,7 @@ class SettingsPanel(QScrollArea):
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        slim(self)
         box = QWidget()
         lay_ground(box, "surface")
         self._column = QVBoxLayout(box)
