@@ -29,7 +29,7 @@ from composer.desktop.intake import Intake
 from composer.desktop.keeping import Keeping
 from composer.desktop.money.desk import MoneyDesk
 from composer.desktop.notice_bar import NoticeBar
-from composer.desktop.open_project import Change, OpenProject, existing
+from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.panel_widths import PanelWidths
 from composer.desktop.pictures.desk import PictureDesk
 from composer.desktop.pictures.watch import PictureWatch
@@ -41,6 +41,7 @@ from composer.desktop.room.scene import RoomScene
 from composer.desktop.room.view import RoomView
 from composer.desktop.selection import Selection
 from composer.desktop.settings import Settings
+from composer.desktop.shown_wall import ShownWall
 from composer.desktop.theme import SchemeChoice, theme
 from composer.desktop.toolbar import ToolBar
 from composer.desktop.wall_commands import WallCommands
@@ -97,13 +98,14 @@ class MainWindow(QMainWindow):
         self.toolbar = ToolBar(self.actions_by_name)
         self.addToolBar(self.toolbar)
         self.wall_choice, self.arrangement_choice = self.toolbar.wall_choice, self.toolbar.arrangement_choice
+        self.walls_shown = ShownWall(self)
         self._build_centre()
         self.question = WallQuestion(self)
         self._connect()
         self.setMinimumSize(760, 480)
         self.resize(1440, 900)
         self._on_theme()
-        self._fill_choices()
+        self.walls_shown.fill_choices()
         self._on_file()
         self.commands.update_rules()
 
@@ -166,8 +168,6 @@ class MainWindow(QMainWindow):
         self.view.menu_wanted.connect(self.menus.show_at)
         self.card.pointed.connect(self.room.point_to)
         self.view.scale_changed.connect(self._on_scale)
-        self.wall_choice.activated.connect(self._on_wall_chosen)
-        self.arrangement_choice.activated.connect(self._on_arrangement_chosen)
         theme().changed.connect(self._on_theme)
 
     # What is told --------------------------------------------------------------------------------
@@ -175,7 +175,7 @@ class MainWindow(QMainWindow):
     def _on_change(self, before: Project, after: Project, change: Change) -> None:
         self.selection.prune(after)
         if change.walls or change.arrangement or change.fields:
-            self._fill_choices()
+            self.walls_shown.fill_choices()
 
     def _on_index(self, _index: int) -> None:
         self.commands.update_rules()
@@ -192,7 +192,7 @@ class MainWindow(QMainWindow):
                 card.sections["obstacles"].set_open(True)
         chosen = self.selection.pieces
         if len(chosen) == 1 and self.isActiveWindow() and not self.view.hasFocus():
-            self._show_wall_of(chosen[0])
+            self.walls_shown.of_piece(chosen[0])
 
     def _findings_now(self) -> tuple[Finding, ...]:
         return self.findings.findings
@@ -273,60 +273,20 @@ class MainWindow(QMainWindow):
     def _clear_hint(self) -> None:
         self.findings.hint.setText("")
 
-    def _show_wall_of(self, key: Key) -> None:
-        """Chosen in the list: the wall on which it hangs is shown, the piece in view."""
-        placement = self.opened.shown.placement_by_piece.get(key)
-        if placement is not None and placement.wall != self.room.wall_key:
-            self.room.wall_key = placement.wall
-            self.room.show_project(self.opened.shown)
-            self._fill_choices()
-            self.view.fit()
-        self.view.reveal(self.room.box_in_scene([key]))
-
     def show_keys(self, keys: Iterable[Key]) -> None:
         """Selects pieces and brings them into view, changing the wall where needed."""
-        found = existing(keys, self.opened.shown)
-        if not found:
-            return
-        placement = self.opened.shown.placement_by_piece.get(found[0])
-        if placement is not None and placement.wall != self.room.wall_key:
-            self.show_wall(placement.wall)
-        self.selection.set(found)
-        self.view.reveal(self.room.box_in_scene(found))
+        self.walls_shown.go_to(keys)
 
     def show_touched(self, keys: frozenset[Key]) -> None:
         """After undo or redo: what it was about."""
-        self.show_keys(keys)
+        self.walls_shown.go_to(keys)
 
     def show_wall(self, key: Key) -> None:
         """Shows another wall, whole."""
-        self.room.show_wall(key)
-        self._fill_choices()
-        self.card.refresh()
-        self.view.fit()
+        self.walls_shown.show(key)
 
     def _wall_shown(self) -> Key:
         return self.room.wall_key
-
-    def _on_wall_chosen(self, row: int) -> None:
-        self.show_wall(self.wall_choice.itemData(row))
-
-    def _on_arrangement_chosen(self, row: int) -> None:
-        from composer.editing.record_edits import change_project
-
-        key = self.arrangement_choice.itemData(row)
-        if key != self.opened.project.current_arrangement:
-            name = self.opened.project.arrangement_by_key[key].name
-            self.opened.apply(change_project(say("Show arrangement “{name}”", name=name), current_arrangement=key))
-
-    def _fill_choices(self) -> None:
-        shown = self.opened.shown
-        self.toolbar.show_choices(
-            [(wall.key, wall.name) for wall in shown.walls],
-            self.room.wall_key,
-            [(arrangement.key, arrangement.name) for arrangement in shown.arrangements],
-            shown.current_arrangement,
-        )
 
     def fill_recent(self) -> None:
         """The menu of projects opened lately."""

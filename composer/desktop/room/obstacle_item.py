@@ -227,3 +227,16 @@ class ObstacleItem(QGraphicsItem):
             pen.setDashPattern([2, 1.5])
             painter.setPen(pen)
             painter.drawRect(box.adjusted(-7, -7, 7, 7))
+
+
+CURSORS: dict[Handle, Qt.CursorShape] = {
+    "left": Qt.CursorShape.SizeHorCursor,
+    "right": Qt.CursorShape.SizeHorCursor,
+    "top": Qt.CursorShape.SizeVerCursor,
+    "bottom": Qt.CursorShape.SizeVerCursor,
+    "top-left": Qt.CursorShape.SizeFDiagCursor,
+    "bottom-right": Qt.CursorShape.SizeFDiagCursor,
+    "top-right": Qt.CursorShape.SizeBDiagCursor,
+    "bottom-left": Qt.CursorShape.SizeBDiagCursor,
+}
+"""What the pointer looks like over a handle: which way it sizes."""

@@ -19,8 +19,10 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QGestureEvent, QGraphicsView, QPinchGesture, QWidget
 
 from composer.desktop.room.coordinates import FLOOR_SHOWN_MM
+from composer.desktop.room.edge_pull import EdgePull
 from composer.desktop.room.move_tool import MoveTool
-from composer.desktop.room.obstacle_item import Handle
+from composer.desktop.room.obstacle_item import CURSORS
+from composer.desktop.room.scales import LARGEST, SMALLEST, fitting, scale_words, whole_gaps
 from composer.desktop.room.scene import RoomScene
 from composer.desktop.theme import theme
 from composer.model import Key
@@ -30,14 +32,8 @@ PADDING_PX = 10
 PAN_PX = 60
 NOTCH = 120
 """What a notch of a common wheel turns, eighths of a degree; finer wheels zoom smoothly."""
-EDGE_PX, EDGE_STEP_PX, EDGE_MS = 28, 14, 30
-"""What is dragged this near to the edge of the view pulls the room along, so far, so often."""
 MOST_FLOOR = 0.45
 """Of the wall's height: more floor than this is not shown with the whole wall."""
-LEAST_OF_FIT = 0.8
-"""A scale with whole gaps is taken unless it wastes more than a fifth of the room."""
-SMALLEST, LARGEST = 0.01, 20.0
-"""Pixels a millimetre."""
 
 
 class RoomView(QGraphicsView):
@@ -72,10 +68,7 @@ class RoomView(QGraphicsView):
         self._order: list[Key] = []
         self._panning: QPoint | None = None
         self._pointer = QPointF()
-        self._modifiers = Qt.KeyboardModifier.NoModifier
-        self._edge_timer = QTimer(self)
-        self._edge_timer.setInterval(EDGE_MS)
-        self._edge_timer.timeout.connect(self._pull)
+        self._edge = EdgePull(self)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
         self.setRenderHint(QPainter.RenderHint.Antialiasing, False)
@@ -114,20 +107,13 @@ class RoomView(QGraphicsView):
         depth = min(self.room.floor_depth, max(FLOOR_SHOWN_MM, MOST_FLOOR * height))
         across = (self.viewport().width() - 2 * PADDING_PX) / wall.width.mm
         up = (self.viewport().height() - PADDING_PX) / (height + depth)
-        scale = max(SMALLEST, min(across, up, LARGEST))
-        whole = self._whole_gaps(scale, down=True)
-        if whole is not None and whole >= LEAST_OF_FIT * scale:
-            scale = whole
+        scale = fitting(min(across, up), self.room.gap_mm, self.devicePixelRatioF())
         self._fit_of = self._extent_to_fit()
         self._set_scale(scale)
         self._put_wall(depth)
 
     def _whole_gaps(self, scale: float, *, down: bool = False) -> float | None:
-        """The nearest scale, or the nearest below, at which a gap is a whole number of device pixels."""
-        gap, ratio = self.room.gap_mm, self.devicePixelRatioF()
-        pixels = scale * gap * ratio
-        whole = int(pixels + 1e-9) if down else round(pixels)
-        return whole / gap / ratio if gap > 0 and whole >= 1 else None
+        return whole_gaps(scale, self.room.gap_mm, self.devicePixelRatioF(), down=down)
 
     def _extent_to_fit(self) -> tuple[float, ...]:
         wall = self.room.wall
@@ -155,10 +141,8 @@ class RoomView(QGraphicsView):
 
     def one_to_one(self) -> None:
         """Life size, by what the system says of this screen."""
-        screen = self.screen()
-        dots = screen.physicalDotsPerInchX() if screen is not None else 96.0
         box = self.room.box_in_scene(self.room.selection.keys)
-        self.zoom_to(dots / 25.4)
+        self.zoom_to(self._dots_per_mm())
         if not box.isEmpty():
             self.reveal(box)
 
@@ -176,11 +160,15 @@ class RoomView(QGraphicsView):
                 wanted = whole
         self.zoom_to(wanted, at)
 
+    def scroll_by(self, dx: int, dy: int) -> None:
+        """So many pixels on, across and down; the room is no longer fitted."""
+        self._fitted = False
+        self._scroll(dx, dy)
+        self.moved.emit()
+
     def pan(self, across: int, up: int) -> None:
         """A step of the arrow keys where nothing is selected."""
-        self._fitted = False
-        self._scroll(across * PAN_PX, -up * PAN_PX)
-        self.moved.emit()
+        self.scroll_by(across * PAN_PX, -up * PAN_PX)
 
     def zoom_to(self, scale: float, at: QPointF | None = None) -> None:
         """A scale in pixels a millimetre; the middle, or ``at``, stays where it is."""
@@ -194,12 +182,12 @@ class RoomView(QGraphicsView):
 
     def scale_words(self) -> str:
         """The scale as on a drawing: 1 : 16."""
+        return scale_words(self.px_per_mm, self._dots_per_mm())
+
+    def _dots_per_mm(self) -> float:
+        """Of this screen, as the system says."""
         screen = self.screen()
-        dots = screen.physicalDotsPerInchX() if screen is not None else 96.0
-        ratio = dots / 25.4 / self.px_per_mm
-        if ratio >= 0.95:
-            return say("scale 1 : {ratio}", ratio=f"{ratio:.0f}" if ratio >= 9.5 else f"{ratio:.1f}")
-        return say("scale {ratio} : 1", ratio=f"{1 / ratio:.1f}")
+        return (screen.physicalDotsPerInchX() if screen is not None else 96.0) / 25.4
 
     def reveal(self, box: QRectF) -> None:
         """Scrolls only as far as needed to show a part of the scene."""
@@ -273,9 +261,7 @@ class RoomView(QGraphicsView):
         ):
             step = pixels if not pixels.isNull() else angle / 2
             flip = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier) and step.x() == 0
-            self._fitted = False
-            self._scroll(-step.y() if flip else -step.x(), 0 if flip else -step.y())
-            self.moved.emit()
+            self.scroll_by(-step.y() if flip else -step.x(), 0 if flip else -step.y())
         else:
             turn = angle.y() or angle.x()
             self.zoom_by(1.0015**turn, event.position(), smoothly=abs(turn) < NOTCH)
@@ -314,43 +300,16 @@ class RoomView(QGraphicsView):
         """A step of a drag."""
         if self._panning is not None:
             here = event.position().toPoint()
-            self._fitted = False
-            self._scroll(self._panning.x() - here.x(), self._panning.y() - here.y())
+            self.scroll_by(self._panning.x() - here.x(), self._panning.y() - here.y())
             self._panning = here
-            self.moved.emit()
             return
-        self._pointer, self._modifiers = event.position(), event.modifiers()
+        self._pointer = event.position()
         if self.tool.move(event.position(), event.modifiers()):
             event.accept()
-            if self._edge_timer.isActive() != (self.tool.dragging and self._pulled() != (0, 0)):
-                self._edge_timer.stop() if self._edge_timer.isActive() else self._edge_timer.start()
+            self._edge.follow(event.position(), event.modifiers())
             return
         self._show_cursor()
         super().mouseMoveEvent(event)
-
-    def _pulled(self) -> tuple[int, int]:
-        """How the room is pulled by what is dragged to an edge of the view, px; only towards what is hidden there."""
-        port, shown = self.viewport().rect(), self.mapFromScene(self.room.extent).boundingRect()
-        x = y = 0
-        if self._pointer.x() < EDGE_PX and shown.left() < 0:
-            x = -EDGE_STEP_PX
-        elif self._pointer.x() > port.width() - EDGE_PX and shown.right() > port.width():
-            x = EDGE_STEP_PX
-        if self._pointer.y() < EDGE_PX and shown.top() < 0:
-            y = -EDGE_STEP_PX
-        elif self._pointer.y() > port.height() - EDGE_PX and shown.bottom() > port.height():
-            y = EDGE_STEP_PX
-        return x, y
-
-    def _pull(self) -> None:
-        across, down = self._pulled()
-        if not self.tool.dragging or (across, down) == (0, 0):
-            self._edge_timer.stop()
-            return
-        self._fitted = False
-        self._scroll(across, down)
-        self.moved.emit()
-        self.tool.move(self._pointer, self._modifiers)
 
     def _show_cursor(self) -> None:
         """Over a handle the pointer says which way it sizes."""
@@ -358,7 +317,7 @@ class RoomView(QGraphicsView):
         if found is None:
             self.viewport().unsetCursor()
         else:
-            self.viewport().setCursor(_CURSORS[found[1]])
+            self.viewport().setCursor(CURSORS[found[1]])
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """What can be done with what lies there; the menu key asks for the selection."""
@@ -382,7 +341,7 @@ class RoomView(QGraphicsView):
             self.viewport().unsetCursor()
         elif event.button() == Qt.MouseButton.LeftButton:
             self.tool.release(event.position(), event.modifiers())
-            self._edge_timer.stop()
+            self._edge.stop()
         event.accept()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
@@ -430,15 +389,3 @@ def _speak_for_rooms(class_name: str, thing: QObject | None) -> QAccessibleInter
     from composer.desktop.room.accessible import interface_of
 
     return interface_of(thing)
-
-
-_CURSORS: dict[Handle, Qt.CursorShape] = {
-    "left": Qt.CursorShape.SizeHorCursor,
-    "right": Qt.CursorShape.SizeHorCursor,
-    "top": Qt.CursorShape.SizeVerCursor,
-    "bottom": Qt.CursorShape.SizeVerCursor,
-    "top-left": Qt.CursorShape.SizeFDiagCursor,
-    "bottom-right": Qt.CursorShape.SizeFDiagCursor,
-    "top-right": Qt.CursorShape.SizeBDiagCursor,
-    "bottom-left": Qt.CursorShape.SizeBDiagCursor,
-}
