@@ -1,6 +1,6 @@
 """Boards to scale with their cuts in order, and the list of cuts: mark from one edge, check from the other."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from composer.catalogue.catalogue import Catalogue
@@ -190,8 +190,20 @@ def draw_list_head(drawing: Drawing, left: float, top: float, width: float) -> f
     return top - 7.2
 
 
+def gives_words(cut: CutLine) -> str:
+    """``mat 3``."""
+    return say("mat {numbers}", numbers=", ".join(cut.gives))
+
+
 def draw_cut_row(
-    drawing: Drawing, left: float, top: float, width: float, cut: CutLine, figures: Figures, row_mm: float = CUT_ROW_MM
+    drawing: Drawing,
+    left: float,
+    top: float,
+    width: float,
+    cut: CutLine,
+    figures: Figures,
+    row_mm: float = CUT_ROW_MM,
+    gives: Callable[[CutLine], str] = gives_words,
 ) -> float:
     """One cut: ring, edge, what to mark, what to check, what it gives; returns the y below."""
     base = top - row_mm / 2 - 1.5
@@ -203,12 +215,7 @@ def draw_cut_row(
     checked = f"{far} {figures.bare(cut.check_mm)}"
     drawing.text(left + width * 0.58, base + 0.2, checked, 10, within=width * (0.25 if cut.gives else 0.42))
     if cut.gives:
-        drawing.text(left + width, base + 0.2, gives_words(cut), 10, "bold", "right", within=width * 0.17)
+        drawing.text(left + width, base + 0.2, gives(cut), 10, "bold", "right", within=width * 0.17)
     y = top - row_mm
     drawing.line(left, y, left + width, y, HAIR_PT, GREY)
     return y
-
-
-def gives_words(cut: CutLine) -> str:
-    """``mat 3``."""
-    return say("mat {numbers}", numbers=", ".join(cut.gives))

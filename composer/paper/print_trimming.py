@@ -6,10 +6,12 @@ from composer.costing.shown import show_money, show_numbers
 from composer.paper.figures import Figures
 from composer.paper.furniture import not_needed, numbered_steps, steps_height, write_in_box
 from composer.paper.primitives import GREY, HAIR_PT, THICK_PT, THIN_PT
+from composer.paper.print_apart import has_bar, white_step
 from composer.paper.print_drawings import draw_print
 from composer.paper.print_flow import PrintFlow
 from composer.paper.print_rows import PrintRow
 from composer.prints.marks import BAR_HIGH_MM, BAR_LOW_MM
+from composer.prints.sharing import SharedStock
 from composer.texts import say, say_many
 
 _LABELS_MM = 24.0
@@ -17,24 +19,30 @@ _FIGURE_ROWS_MM = (4.6, 4.9, 4.6, 4.6, 8.2)
 """Heights of the rows below a drawing: sheet, what to keep, waste right, waste below, the box."""
 
 
-def draw_at_home(flow: PrintFlow, kept: Sequence[PrintRow], trim: Sequence[PrintRow]) -> None:
-    steps = _steps(flow, kept, trim)
+def draw_at_home(
+    flow: PrintFlow, kept: Sequence[PrintRow], trim: Sequence[PrintRow], together: Sequence[SharedStock] = ()
+) -> None:
+    """What to measure, then what to cut; ``together`` are the sheets that several prints share."""
+    steps = _steps(flow, kept, trim, together)
     flow.room(16 + steps_height(flow.area.width, steps, gap=0.5) + 30)
     pen = flow.drawing
     base = flow.y - 10.5
-    heading = say("At home: first the bar, then the knife") if trim else say("At home: measure the bar")
+    cutting = bool(trim or together)
+    heading = say("At home: first the bar, then the knife") if cutting else say("At home: measure the bar")
     pen.text(flow.area.left, base, heading, 14, "semibold", within=flow.area.width * 0.62)
     note = say("drawn 1 : {scale}, the waste is grey", scale=f"{flow.scale:g}")
     pen.text(flow.area.right, base, note, 9, align="right", within=flow.area.width * 0.34)
     flow.y = numbered_steps(pen, flow.area.left, base - 6.0, flow.area.width, steps, gap=0.5) + 1.5
 
 
-def _steps(flow: PrintFlow, kept: Sequence[PrintRow], trim: Sequence[PrintRow]) -> list[str]:
+def _steps(
+    flow: PrintFlow, kept: Sequence[PrintRow], trim: Sequence[PrintRow], together: Sequence[SharedStock]
+) -> list[str]:
     low, high = f"{BAR_LOW_MM:g}", f"{BAR_HIGH_MM:g}"
     barred = [row for row in kept if row.layout is not None and row.layout.bars]
     bare = [row for row in kept if row.layout is not None and not row.layout.bars]
     steps: list[str] = []
-    if barred:
+    if barred or any(has_bar(one) for one in together):
         steps.append(
             say(
                 "Measure the bar in the waste: {bar}. {low} to {high} is good. Else the lab has scaled the print: "
@@ -56,10 +64,15 @@ def _steps(flow: PrintFlow, kept: Sequence[PrintRow], trim: Sequence[PrintRow]) 
                 "the top edge."
             )
         )
+    if together:
+        steps.append(white_step(flow.figures))
     return steps
 
 
 def draw_trimming(flow: PrintFlow, rows: Sequence[PrintRow]) -> None:
+    """Prints with something to cut off, a row each; their names stand below each other."""
+    widest = max(row.layout.width_mm for row in rows if row.layout is not None) / flow.scale
+    name_x = flow.area.left + max(30.0 * flow.share, widest + 4)
     flow.room(14 + _trim_height(rows[0], flow.scale))
     _trim_heads(flow, rows)
     for index, row in enumerate(rows):
@@ -67,7 +80,7 @@ def draw_trimming(flow: PrintFlow, rows: Sequence[PrintRow]) -> None:
         if flow.y - height < flow.area.bottom:
             flow.room(height)
             _trim_heads(flow, rows)
-        _trim_row(flow, row, height)
+        _trim_row(flow, row, height, name_x)
         last = index == len(rows) - 1
         weight, grey = (THICK_PT, 0.0) if last else (HAIR_PT, GREY)
         flow.drawing.line(flow.area.left, flow.y, flow.area.right, flow.y, weight, grey)
@@ -97,7 +110,7 @@ def _trim_heads(flow: PrintFlow, rows: Sequence[PrintRow]) -> None:
     pen.line(flow.area.left, flow.y, flow.area.right, flow.y, THIN_PT)
 
 
-def _trim_row(flow: PrintFlow, row: PrintRow, height: float) -> None:
+def _trim_row(flow: PrintFlow, row: PrintRow, height: float, name_x: float) -> None:
     pen, layout = flow.drawing, row.layout
     assert layout is not None and row.printed.fit is not None
     middle = flow.y - height / 2
@@ -110,7 +123,6 @@ def _trim_row(flow: PrintFlow, row: PrintRow, height: float) -> None:
         row.piece.number,
         flow.photos.get(row.piece.key),
     )
-    name_x = flow.area.left + max(30.0 * flow.share, layout.width_mm / flow.scale + 4)
     name_room = flow.x(94) - name_x - 18
     pen.text(name_x, middle + 1.0, row.piece.name, 10, "semibold", within=name_room)
     pen.text(name_x, middle - 3.4, _order_words(row, flow.project.currency), 9, within=name_room)
@@ -135,6 +147,7 @@ def _trim_row(flow: PrintFlow, row: PrintRow, height: float) -> None:
 
 
 def draw_whole(flow: PrintFlow, rows: Sequence[PrintRow], *, others: bool) -> None:
+    """Prints that need no knife, several side by side; ``others`` = some do."""
     bands = _bands(rows, flow.scale, flow.area.width - _LABELS_MM)
     for index, band in enumerate(bands):
         highest = max(row.layout.height_mm / flow.scale for row in band if row.layout is not None)

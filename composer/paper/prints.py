@@ -8,6 +8,7 @@ from composer.costing.shown import show_numbers
 from composer.model import Arrangement, Project
 from composer.paper.drawing import line_step, lines_of
 from composer.paper.primitives import Page
+from composer.paper.print_apart import draw_apart
 from composer.paper.print_drawings import SCALES, drawing_scale
 from composer.paper.print_flow import PrintFlow
 from composer.paper.print_order import draw_order
@@ -15,6 +16,8 @@ from composer.paper.print_rows import PrintRow, order_lines, print_rows
 from composer.paper.print_thumbnails import draw_contacts, thumbnails
 from composer.paper.print_trimming import draw_at_home, draw_trimming, draw_whole
 from composer.paper.sheet_request import SheetRequest
+from composer.prints.sharing import shared_stocks
+from composer.prints.stock import stock_sizes
 from composer.texts import say
 
 _LEAST = (180.0, 160.0)
@@ -58,19 +61,24 @@ def _pages(rows: Sequence[PrintRow], flow: PrintFlow, *, apart: bool) -> list[Pa
     to_order = [row for row in rows if row.piece.stage not in HAS_ITS_PRINT]
     if to_order:
         draw_order(flow, order_lines(to_order, flow.project))
-    kept = [row for row in rows if row.layout is not None]
+    together = shared_stocks([row.planned for row in rows], stock_sizes(flow.project.units, flow.project.catalogue))
+    sharing = {number for one in together for number in one.numbers}
+    kept = [row for row in rows if row.layout is not None and row.piece.number not in sharing]
     trim = [row for row in kept if not row.may_stay_whole]
     whole = [row for row in kept if row.may_stay_whole]
-    if apart and to_order and kept:
+    at_home = bool(kept or together)
+    if apart and to_order and at_home:
         draw_contacts(flow, to_order)
         flow.finish()
         flow.start(first=False)
-    if kept:
-        draw_at_home(flow, kept, trim)
+    if at_home:
+        draw_at_home(flow, kept, trim, together)
+    if together:
+        draw_apart(flow, together)
     if trim:
         draw_trimming(flow, trim)
     if whole:
-        draw_whole(flow, whole, others=bool(trim))
+        draw_whole(flow, whole, others=bool(trim or together))
     _foot(flow, rows)
     flow.finish()
     return flow.done

@@ -137,6 +137,17 @@ def everywhere(units: Any = "metric") -> Project:
     return project_of(pieces, units)
 
 
+def together(units: Any = "metric") -> Project:
+    """Three small prints share a sheet of 12 × 18 in, two another paper's of 8 × 12 in; one is by itself."""
+    sizes = ((130, 180), (173, 223), (123, 174), (100, 150), (90, 130), (217, 148))
+    chosen = [PrintChoice(shared="12x18in", paper="lustre")] * 3 + [PrintChoice(shared="8x12in", paper="matt")] * 2
+    pieces = [
+        framed(number, NAMES[number - 1], size, 30 if number == 6 else None, print=choice)
+        for number, (size, choice) in enumerate(zip(sizes, (*chosen, PrintChoice(paper="matt")), strict=True), 1)
+    ]
+    return project_of(pieces, units, PRICES)
+
+
 def many(count: int, units: Any = "metric") -> Project:
     """Alternately with and without a mat, in sizes that repeat."""
     pieces = [

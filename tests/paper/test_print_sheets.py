@@ -16,9 +16,12 @@ from composer.paper.primitives import Circle, Page, Photo, Text
 from composer.paper.sheets import Margins, sheet_named
 from composer.paper.type_metrics import missing_glyphs
 from composer.prints.cutting_list import cutting_list
+from composer.prints.plan import plan
+from composer.prints.sharing import shared_stocks
+from composer.prints.stock import stock_sizes
 from composer.texts import PSEUDO_LANGUAGE, use_language
 from tests.paper.layout import outside, overlapping_texts
-from tests.paper.print_projects import everywhere, framed, many, nine, project_of
+from tests.paper.print_projects import everywhere, framed, many, nine, project_of, together
 from tests.paper.sheet_projects import LONG_NAMES
 from tests.paper.sheet_projects import nine as without_pictures
 
@@ -29,6 +32,8 @@ PROJECTS: dict[str, Any] = {
     "everywhere": everywhere,
     "everywhere, imperial": lambda: everywhere("imperial"),
     "forty": lambda: many(40),
+    "together": together,
+    "together, imperial": lambda: together("imperial"),
 }
 
 
@@ -85,6 +90,57 @@ def test_what_to_keep_stands_large_and_what_needs_no_knife_is_told() -> None:
     assert any("may stay whole" in text for text in said)
     # 7 is trimmed by 4.0 and 3.8 mm, which is too narrow for a bar.
     assert any(text.startswith("No bar (") and "7" in text and "123 × 174" in text for text in said)
+
+
+def test_shared_sheets_are_cut_apart_by_their_numbers() -> None:
+    """12 × 18 in is 304.8 × 457.2 mm: lying, less 12 left and above and 20 right and below, 425.2 × 272.8."""
+    project = together()
+    plans = [plan(project, piece, project.arrangement) for piece in project.pieces]
+    sheets = shared_stocks(plans, stock_sizes("metric", project.catalogue))
+    assert sorted(one.numbers for one in sheets) == [(1, 2, 3), (4, 5)]
+    pages = pages_of(project, "prints")
+    said = texts(pages)
+    assert "Cut these 2 sheets apart" in said
+    assert "cut off its white, 12 left and above, 20 right and below" in " ".join(said)
+    cuts = [cut for one in sheets for sheet in one.cuts for cut in sheet.cuts]
+    rings = sum(isinstance(item, Circle) for page in pages for item in page.items)
+    assert rings == 2 * len(cuts)  # on the drawing and in the list
+    (large,) = (one.cuts for one in sheets if one.numbers == (1, 2, 3))
+    assert (large[0].width_mm, large[0].height_mm) == pytest.approx((425.2, 272.8))
+    # Each is won by one cut, and stands neither among what is trimmed nor among what stays whole.
+    for number in range(1, 6):
+        assert sum(bool(re.search(rf"^print (\d, )*{number}(, \d)*$", text)) for text in said) == 1
+    assert "Trim this one" in said or "This one may stay whole" in said
+    # A knife along the printed numbers, in their order, frees every print: replayed on the sheet's white-free part.
+    for one in sheets:
+        for sheet in one.cuts:
+            for cut in sheet.cuts:
+                for placed in sheet.placed:
+                    x1, y1, x2, y2 = placed.place
+                    (a, b), (c, d) = cut.ends
+                    crossed = x1 < a - 1e-6 < c < x2 - 1e-6 if cut.edge == "bottom" else False
+                    assert not crossed
+                    if cut.edge == "left" and x1 + 1e-6 < a < x2 - 1e-6:
+                        assert d <= y1 + 1e-6 or b >= y2 - 1e-6
+                    if cut.edge == "bottom" and y1 + 1e-6 < b < y2 - 1e-6:
+                        assert c <= x1 + 1e-6 or a >= x2 - 1e-6
+
+
+def test_names_of_what_is_trimmed_begin_below_each_other() -> None:
+    """Wide and narrow thumbnails alike: the fourth piece's sheet lies, the others stand."""
+    sizes = ((90, 160), (160, 90), (100, 220), (240, 180))
+    pieces = [framed(number, f"frame {number}", size, None) for number, size in enumerate(sizes, 1)]
+    pages = pages_of(project_of(pieces), "prints")
+    starts = {
+        round(item.x, 3)
+        for page in pages
+        for item in page.items
+        if isinstance(item, Text) and item.weight == "semibold" and item.size_pt <= 10 and item.text in NAMES_TRIMMED
+    }
+    assert len(starts) == 1
+
+
+NAMES_TRIMMED = {f"frame\u00a0{number}" for number in range(1, 5)} | {f"frame {number}" for number in range(1, 5)}
 
 
 def test_origins_and_waste_elsewhere_are_said() -> None:
