@@ -241,3 +241,15 @@ def check(
 ) -> tuple[Finding, ...]:
     """All findings of a project, computed afresh; see :class:`FindingsCache`."""
     return FindingsCache(unprintable, missing).check(project, arrangement)
+
+
+_last_checked: tuple[Project, Key, tuple[Finding, ...]] | None = None
+
+
+def checked(project: Project, arrangement: Key) -> tuple[Finding, ...]:
+    """The same as :func:`check`, worked out once for the very same project: each sheet of many asks for it."""
+    global _last_checked
+    last = _last_checked
+    if last is None or last[0] is not project or last[1] != arrangement:
+        last = _last_checked = (project, arrangement, check(project, arrangement))
+    return last[2]

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from composer.findings import sentences
-from composer.findings.cache import check
+from composer.findings.cache import checked
 from composer.model import Arrangement, Finding, Project, Wall
 from composer.paper.figures import Figures
 from composer.paper.stops import stops_among
@@ -19,7 +19,7 @@ def minds(
 ) -> tuple[str, ...]:
     """What to mind on this wall, one sentence a rule with the numbers of its pieces."""
     here = {one.piece.number for one in chosen}
-    found = [finding for finding in check(project, arrangement.key) if here & set(finding.pieces)]
+    found = [finding for finding in checked(project, arrangement.key) if here & set(finding.pieces)]
     lines = [say("STOP. {text}", text=stop.text) if stop.stands else stop.text for stop in stops_among(found, figures)]
     grouped: dict[str, list[Finding]] = {}
     for finding in found:

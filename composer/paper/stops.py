@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from composer.findings import sentences
-from composer.findings.cache import check
+from composer.findings.cache import checked
 from composer.model import Arrangement, Finding, Project
 from composer.paper.drawing import Drawing, line_step, lines_of
 from composer.paper.figures import Figures
@@ -48,7 +48,7 @@ def stops_of(
 ) -> tuple[Stop, ...]:
     """The stops about any of these pieces."""
     here = set(numbers)
-    return tuple(stop for stop in stops_among(check(project, arrangement.key), figures) if here & set(stop.pieces))
+    return tuple(stop for stop in stops_among(checked(project, arrangement.key), figures) if here & set(stop.pieces))
 
 
 def draw_stops(drawing: Drawing, stops: Sequence[Stop], left: float, top: float, width: float) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from composer.catalogue import catalogue as catalogues
-from composer.findings.cache import check
+from composer.findings.cache import checked
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.points import hang
 from composer.hanging.records import PieceHanging
@@ -160,7 +160,7 @@ def subjects(
     figures = figures_of(project)
     places = {placement.piece: placement for placement in arrangement.placements}
     stops: dict[int, list[Stop]] = {}
-    for stop in stops_among(check(project, arrangement.key), figures):
+    for stop in stops_among(checked(project, arrangement.key), figures):
         for number in stop.pieces:
             stops.setdefault(number, []).append(stop)
     chosen = []
