@@ -29,6 +29,7 @@ from composer.editing.placing import Spot, put  # noqa: E402
 from composer.editing.project_edits import change_project_fields  # noqa: E402
 from composer.projectfile import store  # noqa: E402
 from composer.projectfile.picture_links import counted_from  # noqa: E402
+from tests.desktop.arranging_pictures import compared, preview, trued  # noqa: E402
 from tests.desktop.ladder_pictures import LADDER, LARGEST  # noqa: E402
 from tests.desktop.money_pictures import OTHERS, WINDOWS  # noqa: E402
 from tests.desktop.print_pictures import ONCE, STATES  # noqa: E402
@@ -364,6 +365,17 @@ PICTURES: tuple[Picture, ...] = (
     *(Picture(f"{name}-dark", make, scheme="dark") for name, make in STATES),
     *(Picture(f"{name}-small", make, size=(1280, 720)) for name, make in STATES),
     *(Picture(f"{name}-150", make, percent=150) for name, make in STATES),
+    Picture("sketches", preview),
+    Picture("sketches-dark", preview, scheme="dark"),
+    Picture("sketches-small", preview, size=(1280, 720)),
+    Picture("sketches-150", preview, percent=150),
+    Picture("sketches-inches", preview, sample="corridor-inches", scheme="dark", size=(1280, 720)),
+    Picture("sketches-stair", preview, sample="stair-wall"),
+    Picture("true-up", trued),
+    Picture("true-up-dark", trued, scheme="dark", size=(1280, 720)),
+    Picture("true-up-150", trued, percent=150),
+    Picture("compared", compared),
+    Picture("compared-dark-150", compared, scheme="dark", percent=150),
     *(Picture(f"ladder-{name}", make, sample, size=(1280, 720)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-dark", make, sample, "dark", (1920, 1080)) for name, make, sample in LADDER),
     *(Picture(f"ladder-{name}-150", make, sample, size=(1280, 720), percent=150) for name, make, sample in LADDER),

@@ -79,8 +79,8 @@ class Side(QWidget):
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(inside)
-        area.setMinimumHeight(look.px(150))
-        area.setMaximumHeight(look.px(290))
+        # The same on both sides, however much there is to say: the pictures above must be of one size.
+        area.setFixedHeight(look.px(190))
         self._area = area
         column.addWidget(area)
         self.show_button = PushButton(say("Show this one on the wall"))

@@ -44,8 +44,8 @@ class PreviewNote(QWidget):
         column.addWidget(self.words)
         self.hide()
 
-    def show_words(self, title: str, words: str, covered: QRect) -> bool:
-        """Shows them in an upper corner of the room that is not ``covered``; says whether there is one."""
+    def show_words(self, title: str, words: str, covered: QRect) -> None:
+        """Shows them in an upper corner of the room that is not ``covered``; else not at all."""
         self.title.setText(title)
         self.words.setText(words)
         parent = self.parentWidget()
@@ -59,8 +59,7 @@ class PreviewNote(QWidget):
                 self.move(left, 8)
                 self.show()
                 self.raise_()
-                return True
-        return False
+                return
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Surface with a hairline."""
@@ -90,8 +89,8 @@ class Ghosts(QObject):
         """Whether a preview is on the wall."""
         return bool(self.items)
 
-    def show(self, places: Mapping[Key, Rectangle], title: str, words: str, style: LengthStyle) -> bool:
-        """Shows pieces at these places, mm, and the size of the whole; says whether the words found a place."""
+    def show(self, places: Mapping[Key, Rectangle], title: str, words: str, style: LengthStyle) -> None:
+        """Shows pieces at these places, mm, and the size of the whole; the words where they cover nothing."""
         self.end()
         self._style = style
         room, project = self._room, self._room.project
@@ -116,12 +115,17 @@ class Ghosts(QObject):
             self._traces.append(trace)
         self._whole = box_around(places.values()) if places else None
         self._measure()
-        return self._whole is not None and self.note.show_words(title, words, self._covered(self._whole))
+        if self._whole is not None:
+            self.note.show_words(title, words, self._covered(self._whole))
 
     def _covered(self, box: Rectangle) -> QRect:
         """What the preview with its dimensions covers of the view."""
         away = BESIDE_PX + 20
-        return self._view.mapFromScene(rect_to_scene(box)).boundingRect().adjusted(0, -round(away), round(away), 0)
+        return (
+            self._view.mapFromScene(rect_to_scene(box))
+            .boundingRect()
+            .adjusted(-round(2 * BESIDE_PX), -round(away), 0, 0)
+        )
 
     def _measure(self) -> None:
         wall, box = self._room.wall, self._whole
@@ -134,7 +138,7 @@ class Ghosts(QObject):
         away = BESIDE_PX / scale
         lines = [
             ((box.left, box.top + away), (box.right, box.top + away), box.width),
-            ((box.right + away, box.bottom), (box.right + away, box.top), box.height),
+            ((box.left - 2 * away, box.bottom), (box.left - 2 * away, box.top), box.height),
         ]
         furniture = furniture_of(wall)
         if furniture is not None and box.bottom > furniture.top:

@@ -12,7 +12,7 @@ from composer.arranging.task import WIDTH_MOST, Task
 from composer.desktop.arrangements.arrange_card import ArrangeCard
 from composer.desktop.arrangements.ghosts import Ghosts
 from composer.desktop.arrangements.search import SketchSearch
-from composer.desktop.arrangements.sketch_cell import ASPECT, SketchCell
+from composer.desktop.arrangements.sketch_cell import ASPECT, SMALL, SketchCell
 from composer.desktop.arrangements.sketch_places import cell_of, hang_so, places_in
 from composer.desktop.arrangements.small_wall import region_of
 from composer.desktop.arrangements.strip import SketchStrip
@@ -199,14 +199,18 @@ class Sketching(QObject):
         self.strip.progress.show_share(None)
         self.strip.stop.hide()
         self.strip.again.show()
-        self.strip.words.setText(self._count_words())
+        self._show_words()
         self.strip.show_empty(nothing or say("Nothing was found."))
 
-    def _count_words(self) -> str:
-        count = len(self.strip.cells)
-        if self.search.searching or not count:
-            return say("Looking …") if self.search.searching else ""
-        return say_many("{count} arrangement, to scale.", "{count} that differ, all at one scale.", count)
+    def _show_words(self) -> None:
+        count, cell = len(self.strip.cells), self._current
+        if cell is not None and self.ghosts.shown and self.ghosts.note.isHidden():
+            words = say("Preview of {letter}: a click hangs it so, Esc leaves everything.", letter=cell.letter)
+        elif self.search.searching:
+            words = say("Looking …")
+        else:
+            words = say_many("{count} arrangement, to scale.", "{count} that differ, all at one scale.", count)
+        self.strip.words.setText(words if count or self.search.searching else "")
 
     def _on_progress(self, share: float) -> None:
         self.strip.progress.show_share(share)
@@ -232,7 +236,7 @@ class Sketching(QObject):
             cell_of(letter, sketch, self._asked, self._opened.project, self.wall, self._window.room.picture_of)
         )
         boxes = [drawn.box for one in self.strip.cells for drawn in one.pieces]
-        self.strip.show_region(region_of(boxes, self._asked.furniture, ASPECT))
+        self.strip.show_region(region_of(boxes, self._asked.furniture, ASPECT / (SMALL if self.strip.is_small else 1)))
         self._mark_hanging()
         self._show_card()
 
@@ -253,14 +257,13 @@ class Sketching(QObject):
         self._current = cell
         if cell is None or self._window.room.wall_key != self.wall:
             self.ghosts.end()
-            self.strip.words.setText(self._count_words())
+            self._show_words()
             return
         assert self._asked is not None
         title = say("Preview of {letter}", letter=cell.letter)
         words = say("Dashed: where the pieces are now. Click to hang it so. Esc leaves everything as it is.")
-        beside = self.ghosts.show(self._places(cell), title, words, self._asked.style)
-        short = say("Preview of {letter}: a click hangs it so, Esc leaves everything.", letter=cell.letter)
-        self.strip.words.setText(self._count_words() if beside else short)
+        self.ghosts.show(self._places(cell), title, words, self._asked.style)
+        self._show_words()
 
     def take(self, cell: SketchCell) -> None:
         """Hangs the pieces as in a sketch, as one step of undo, if it still fits the project."""
