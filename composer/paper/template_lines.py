@@ -4,7 +4,7 @@ from composer.geometry.rectangle import Rectangle
 from composer.paper.drawing import Drawing
 from composer.paper.furniture import TICK_MM, dimension_up, tick
 from composer.paper.page_index import IndexHole, IndexPoint
-from composer.paper.primitives import BLACK, CENTRE_DASH, GREY, HAIR_PT, THIN_PT
+from composer.paper.primitives import BLACK, CENTRE_DASH, GREY, HAIR_PT, THIN_PT, Weight
 from composer.paper.room import Room
 from composer.paper.template_parts import place_numbers
 from composer.paper.template_subject import Subject
@@ -167,19 +167,38 @@ def draw_top_edge(drawing: Drawing, room: Room, subject: Subject, view: View) ->
     right, _ = view.at(subject.width, subject.height)
     if top > view.printable.top + 1e-6 or top < view.printable.bottom:
         return
-    head, rest = say("TOP EDGE OF THE FRAME"), top_edge_words(subject)
-    first = text_width_mm(printable(head), 9, "bold")
-    whole = first + 4 + text_width_mm(printable(rest), 9)
+    head, (height, hold) = say("TOP EDGE OF THE FRAME"), top_edge_words(subject)
     area = room.area
     band = Room(Rectangle(max(area.left, left), top - 16, min(area.right, right), top - 1.5))
-    if band.area.width < first:
-        return
     band.taken = room.taken
-    for words, wide in ((True, whole), (False, first)):
-        place = band.find(wide, 4.6)
+    for lines in _top_edge_ways(head, height, hold):
+        place = band.find(max(map(_line_mm, lines)), 4.6 * len(lines))
         if place is not None:
-            drawing.text(place.left, place.bottom + 1.2, head, 9, "bold")
-            if words:
-                drawing.text(place.left + first + 4, place.bottom + 1.2, rest, 9)
+            for index, words in enumerate(lines):
+                x = place.left
+                for word in words:
+                    weight: Weight = "bold" if word is head else "regular"
+                    x += drawing.text(x, place.top - 3.4 - 4.6 * index, word, 9, weight) + _WORDS_APART_MM
             room.take(place.grown(0.8))
             return
+
+
+_WORDS_APART_MM = 2.0
+
+
+def _top_edge_ways(head: str, height: str, hold: str) -> list[tuple[tuple[str, ...], ...]]:
+    """In one line, else in two or three; where there is room for less, without what to do, at last without the height."""
+    if not height:
+        return [((head, hold),), ((head,), (hold,)), ((head,),)]
+    whole = [
+        ((head, height, hold),),
+        ((head, height), (hold,)),
+        ((head,), (height, hold)),
+        ((head,), (height,), (hold,)),
+    ]
+    return [*whole, ((head, height),), ((head,), (height,)), ((head,),)]
+
+
+def _line_mm(words: tuple[str, ...]) -> float:
+    # The heads are bold capitals; the rest set bold would be wider than it is, so there is always room.
+    return sum(text_width_mm(printable(word), 9, "bold") for word in words) + _WORDS_APART_MM * (len(words) - 1)

@@ -4,7 +4,7 @@ from composer.hanging.records import HangingPoint, Hole
 from composer.paper.grid import Grid
 from composer.paper.page_index import label_of
 from composer.paper.template_subject import Subject
-from composer.texts import say
+from composer.texts import say, say_many
 
 
 def frame_words(subject: Subject) -> str:
@@ -16,13 +16,16 @@ def frame_words(subject: Subject) -> str:
     )
 
 
-def top_edge_words(subject: Subject) -> str:
-    """Where the frame's top edge goes."""
+def top_edge_words(subject: Subject) -> tuple[str, str]:
+    """Where the frame's top edge goes, and what to do about it; of a piece on the floor only the second."""
     datum = subject.datum
     if datum is None:
-        return say("This piece lies on the floor: hang the top edge where you like, level.")
+        return "", say("This piece lies on the floor: hang the top edge where you like, level.")
     height = datum.height(subject.bottom + subject.height, subject.figures)
-    return say("{height} {above}. Hold the spirit level on this line.", height=height, above=datum.height_words())
+    return (
+        say("{height} {above}.", height=height, above=datum.height_words()),
+        say("Hold the spirit level on this line."),
+    )
 
 
 def centre_words(subject: Subject) -> tuple[str, ...]:
@@ -79,16 +82,12 @@ def numbers_table(subject: Subject) -> list[tuple[str, str]]:
             heights = list(dict.fromkeys(datum.height(subject.bottom + spot.y, figures) for spot in spots))
             across = [datum.distance(subject.left + spot.x, figures) for spot in spots]
             above, side = datum.height_words(), datum.side_words()
-            words = (
-                say("nails {from_where}", from_where=above) if nails else say("points {from_where}", from_where=above)
-            )
-            rows.append((words, ", ".join(heights)))
-            words = say("nails {from_where}", from_where=side) if nails else say("points {from_where}", from_where=side)
-            rows.append((words, ", ".join(across)))
+            rows.append((_spots_words(len(spots), above, nails=nails), ", ".join(heights)))
+            rows.append((_spots_words(len(spots), side, nails=nails), ", ".join(across)))
     elif spots:
         drops = list(dict.fromkeys(figures.bare(subject.height - spot.y) for spot in spots))
-        below = say("nails below the top edge") if nails else say("points below the top edge")
-        beside = say("nails from the left edge") if nails else say("points from the left edge")
+        below = _spots_words(len(spots), say("below the top edge"), nails=nails)
+        beside = _spots_words(len(spots), say("from the left edge"), nails=nails)
         rows += [(below, ", ".join(drops)), (beside, ", ".join(figures.bare(spot.x) for spot in spots))]
     if hanging.drop_mm is not None:
         rows.append((say("drop (top edge to hanging point)"), figures.bare(hanging.drop_mm)))
@@ -96,6 +95,13 @@ def numbers_table(subject: Subject) -> list[tuple[str, str]]:
         words = say("weight, weighed") if subject.weight.measured else say("weight, estimated")
         rows.append((words, figures.mass(subject.weight.kg)))
     return rows
+
+
+def _spots_words(count: int, from_where: str, *, nails: bool) -> str:
+    """ "nail above floor", "points from left corner"."""
+    if nails:
+        return say_many("nail {from_where}", "nails {from_where}", count, from_where=from_where)
+    return say_many("point {from_where}", "points {from_where}", count, from_where=from_where)
 
 
 def notes(subject: Subject) -> list[str]:

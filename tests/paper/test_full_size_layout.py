@@ -8,7 +8,7 @@ import pytest
 
 from composer.paper.kept_sheets import Economy
 from composer.paper.kinds import PaperOptions, build
-from composer.paper.primitives import Page
+from composer.paper.primitives import Page, Text
 from composer.paper.sheets import sheet_named
 from composer.projectfile import store
 from composer.texts import PSEUDO_LANGUAGE, use_language
@@ -75,3 +75,33 @@ def test_other_margins_are_tidy(margin: float) -> None:
 
     options = PaperOptions(sheet_named("a4"), Margins(margin, margin, margin, margin), overlap_mm=margin)
     look_through(build(nine(), "templates", options).document.pages)
+
+
+@pytest.mark.parametrize("which", ["nine", "inches", "stair-wall", "sofa-wall", "corridor-inches"])
+def test_wherever_the_top_edge_is_named_its_height_stands_beside_it(which: str) -> None:
+    project = PROJECTS[which]()
+    seen = 0
+    for page in build(project, "templates", PaperOptions(sheet_named("a4"))).document.pages:
+        texts = [item for item in page.items if isinstance(item, Text)]
+        if any(one.text.endswith("on the floor") for one in texts):
+            continue  # not hung yet, so it has no height
+        for head in texts:
+            if head.text == "TOP EDGE OF THE FRAME":
+                near = [
+                    one.text for one in texts if one.text.endswith(" above floor.") and 0 <= head.y - one.y < 3 * 4.6
+                ]
+                assert len(near) == 1, page.label
+                seen += 1
+    assert seen >= 4
+
+
+def test_one_nail_is_one_and_two_are_two() -> None:
+    said = [
+        item.text
+        for page in build(nine(), "templates", PaperOptions(sheet_named("a4"))).document.pages
+        for item in page.items
+        if isinstance(item, Text)
+    ]
+    # 3 hangs on one hook and 5 by its sawtooth; 1 on two rings, 2 on two hooks; 4 and 6 are not measured.
+    assert said.count("nail above floor") == said.count("nail from left corner") == 2
+    assert said.count("nails above floor") == said.count("nails from left corner") == 2
