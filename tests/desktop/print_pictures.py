@@ -121,7 +121,10 @@ STATES: tuple[State, ...] = (
     ("mat-typing", _typing),
     ("mat-stack", _section(3, "mat", 1)),
 )
-"""Each in light, dark, at 1280 × 720 and with large letters."""
+"""Each in light and dark."""
+
+CRAMPED: tuple[State, ...] = tuple(state for state in STATES if state[0] in ("placing", "print-choice", "mat-typing"))
+"""At 1280 × 720 and with large letters, too."""
 
 ONCE: tuple[State, ...] = (
     ("picture-missing", _missing),

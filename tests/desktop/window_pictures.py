@@ -32,7 +32,7 @@ from composer.projectfile.picture_links import counted_from  # noqa: E402
 from tests.desktop.arranging_pictures import compared, preview, trued  # noqa: E402
 from tests.desktop.ladder_pictures import LADDER, LARGEST  # noqa: E402
 from tests.desktop.money_pictures import OTHERS, WINDOWS  # noqa: E402
-from tests.desktop.print_pictures import ONCE, STATES  # noqa: E402
+from tests.desktop.print_pictures import CRAMPED, ONCE, STATES  # noqa: E402
 from tests.desktop.settling import settle  # noqa: E402
 
 
@@ -363,8 +363,8 @@ PICTURES: tuple[Picture, ...] = (
     Picture("cable-bands-dark", _bands, scheme="dark", size=(1280, 720)),
     *(Picture(name, make) for name, make in (*STATES, *ONCE)),
     *(Picture(f"{name}-dark", make, scheme="dark") for name, make in STATES),
-    *(Picture(f"{name}-small", make, size=(1280, 720)) for name, make in STATES),
-    *(Picture(f"{name}-150", make, percent=150) for name, make in STATES),
+    *(Picture(f"{name}-small", make, size=(1280, 720)) for name, make in CRAMPED),
+    *(Picture(f"{name}-150", make, percent=150) for name, make in CRAMPED),
     Picture("sketches", preview),
     Picture("sketches-dark", preview, scheme="dark"),
     Picture("sketches-small", preview, size=(1280, 720)),

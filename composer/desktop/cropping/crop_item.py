@@ -182,8 +182,9 @@ class CropItem(QGraphicsItem):
         self._across(painter, visible.left(), visible.right(), below + step, sight)
         words = say("print, trimmed {width}", width=self._number(whole.width()))
         self._across(painter, printed.left(), printed.right(), below + 2 * step, words)
-        beside = min(around.right(), view.right() - 2 * step) + step
-        self._up(painter, visible.top(), visible.bottom(), beside, self._number(shown.height()))
+        height = self._number(shown.height())
+        beside = min(around.right() + step, view.right() - self._plate(height).width() - 2 * TICK_PX - 6)
+        self._up(painter, visible.top(), visible.bottom(), beside, height)
         if opening.hidden_mm > 0.05:
             self._hidden(painter, printed, visible, around, view)
 
@@ -223,13 +224,16 @@ class CropItem(QGraphicsItem):
 
     def _write(self, painter: QPainter, words: str, at: QPointF, align: Qt.AlignmentFlag) -> None:
         """Words on a plate, in the middle of their height at a point, left, right or in the middle of it."""
-        look = theme()
-        font = look.font(12)
-        metrics = QFontMetrics(font)
-        size = QSize(metrics.horizontalAdvance(words) + 6, metrics.height())
+        look, size = theme(), self._plate(words)
         left = {Qt.AlignmentFlag.AlignLeft: 0.0, Qt.AlignmentFlag.AlignRight: 1.0}.get(align, 0.5)
         plate = QRectF(at.x() - left * size.width(), at.y() - size.height() / 2, size.width(), size.height())
         painter.fillRect(plate, faded(look.colour("surface"), 88))
-        painter.setFont(font)
+        painter.setFont(look.font(12))
         painter.setPen(look.colour("pencil"))
         painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, words)
+
+    @staticmethod
+    def _plate(words: str) -> QSize:
+        """How large the plate under some words is."""
+        metrics = QFontMetrics(theme().font(12))
+        return QSize(metrics.horizontalAdvance(words) + 6, metrics.height())
