@@ -339,6 +339,22 @@ def test_the_list_goes_out_as_a_table_and_comes_back(window: MainWindow, costs: 
     assert "no column" in costs.note.text()
 
 
+def test_a_price_list_is_read(window: MainWindow, costs: CostsWindow, tmp_path: Path) -> None:
+    answers = window.files.ask
+    assert isinstance(answers, Answers)
+    answers.path = tmp_path / "prices.csv"
+    answers.path.write_text("item,each,pack,in-drawer\nhook-one-nail,2.40,4,\nbumper,1.80,16,2\n", encoding="utf-8")
+    click(costs.read_prices)
+    settle(window)
+    assert costs.note.text() == "2 prices are read."
+    # Hooks are 2.40 now; of eight bumpers two are there, and a pack of sixteen is bought: 20.90 + 0.50 + 1.80.
+    assert costs.to_pay.text() == "23.20"
+    assert window.opened.stack.undoText() == "Add prices"
+    answers.path.write_text("item,each\nhook-one-nail,dear\n", encoding="utf-8")
+    click(costs.read_prices)
+    assert "row 2" in costs.note.text() and window.opened.stack.undoText() == "Add prices"
+
+
 def test_the_shopping_list_is_offered_for_printing(window: MainWindow, costs: CostsWindow) -> None:
     from composer.desktop.printing.window import PrintingWindow
 

@@ -54,6 +54,7 @@ class MoneyDesk(QObject):
             self.shown.shopping_wanted.connect(self._on_shopping)
             self.shown.table_wanted.connect(self._on_table)
             self.shown.paid_wanted.connect(self._on_paid)
+            self.shown.prices_wanted.connect(self._on_prices)
             for name in ("undo", "redo", "save"):
                 self.shown.addAction(self._window.actions_by_name[name])
         self.shown.show()
@@ -104,6 +105,25 @@ class MoneyDesk(QObject):
 
         refusal = try_apply(self._window.opened, record_paid_list(amounts))
         count = say_many("{count} amount is read.", "{count} amounts are read.", len(amounts))
+        self.shown.say(refusal or count, "stop" if refusal else "ok")
+
+    def _on_prices(self) -> None:
+        from composer.desktop.cards.session import try_apply
+        from composer.editing.project_edits import add_prices
+        from composer.projectfile.errors import ProjectFileError
+        from composer.projectfile.lists import read_prices
+
+        assert self.shown is not None
+        path = self._window.files.ask.open_path(self.shown, say("Read prices"), say("Tables (*.csv)"))
+        if path is None:
+            return
+        try:
+            read = read_prices(path)
+        except ProjectFileError as problem:
+            self.shown.say(str(problem), "stop")
+            return
+        refusal = try_apply(self._window.opened, add_prices(read.prices, read.in_drawer))
+        count = say_many("{count} price is read.", "{count} prices are read.", len(read.prices))
         self.shown.say(refusal or count, "stop" if refusal else "ok")
 
     def stop(self) -> None:

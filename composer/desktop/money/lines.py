@@ -97,8 +97,8 @@ class Lines(QWidget):
 
     def _heads(self, grid: QGridLayout, currency: str) -> None:
         for column, words in (
-            (EACH, say("each, {currency}", currency=currency)),
-            (PACK, say("in a pack")),
+            (EACH, say("price, {currency}", currency=currency)),
+            (PACK, say("for how many")),
             (HOME, say("at home")),
             (PAID, say("paid")),
             (TO_PAY, say("to pay")),

@@ -43,11 +43,13 @@ class CostsWindow(QDialog):
     Signals:
         shopping_wanted: the shopping list is to be printed.
         table_wanted, paid_wanted: it is to be written as a table, and read back.
+        prices_wanted: a price list is to be read.
     """
 
     shopping_wanted = Signal()
     table_wanted = Signal()
     paid_wanted = Signal()
+    prices_wanted = Signal()
 
     def __init__(self, opened: OpenProject, reckoning: Reckoning, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -163,6 +165,10 @@ class CostsWindow(QDialog):
         row.setContentsMargins(look.px(20), look.px(8), look.px(20), look.px(8))
         self.note = Words(say("Whole packs count. The packet’s own figure wins over ours."), 12, "pencil")
         row.addWidget(self.note, 1)
+        self.read_prices = PushButton(say("Read prices"))
+        self.read_prices.setToolTip(say("Reads a price list: a table with the columns item, each, pack, in-drawer."))
+        self.read_prices.clicked.connect(self.prices_wanted)
+        row.addWidget(self.read_prices)
         self.save_table, self.read_paid = PushButton(say("Save as table")), PushButton(say("Read what was paid"))
         self.save_table.setToolTip(say("Writes the shopping list as CSV, with a column for what you pay."))
         self.read_paid.setToolTip(say("Reads such a table back, once its column “paid” is filled in."))
