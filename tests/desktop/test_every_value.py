@@ -251,12 +251,18 @@ WALL: list[Row] = [
 ]
 
 
+OF_A_FIXING = ("How many", "Seat up to hole")
+"""What means nothing before a fixing is chosen."""
+
+
 def named(row: Row) -> str:
     return f"{row[0]}: {row[1]}"
 
 
 def check(window: MainWindow, row: Row) -> None:
     section, name, value, get, expected = row
+    if name in OF_A_FIXING:
+        enter(window, section, "Fixing in the wall", "nail")
     before = window.opened.project
     assert get_or_none(get, before) != expected
     enter(window, section, name, value)
