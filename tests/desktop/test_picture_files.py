@@ -226,3 +226,26 @@ def test_print_files_have_the_pixels_of_their_stock(window: MainWindow, tmp_path
         with Image.open(tmp_path / "lab" / name) as image:
             assert image.info["dpi"][0] > 100
             assert image.info.get("icc_profile"), "sRGB is embedded (ICC.1)"
+
+
+def test_a_folder_that_holds_files_is_asked_about_first(window: MainWindow, tmp_path: Path) -> None:
+    (tmp_path / "lab").mkdir()
+    (tmp_path / "lab" / "notes.txt").write_text("keep", encoding="utf-8")
+    answers(window).path, answers(window).agree = tmp_path / "lab", False
+    window.actions_by_name["print_files"].trigger()
+    finish(window, "print")
+    assert "“lab” is not empty" in answers(window).told[-1]
+    assert [path.name for path in (tmp_path / "lab").iterdir()] == ["notes.txt"]
+
+
+def test_work_that_is_not_saved_stays_open_when_a_copy_is_taken_out(window: MainWindow, tmp_path: Path) -> None:
+    linked(window, picture(tmp_path / "boat.jpg"))
+    answers(window).path = tmp_path / "copy.zip"
+    window.actions_by_name["save_packed"].trigger()
+    finish(window, "pack")
+    answers(window).path, answers(window).answer = tmp_path, "cancel"
+    before = window.opened.project
+    window.picture_desk.unpack(tmp_path / "copy.zip")
+    finish(window, "unpack")
+    assert window.opened.project is before
+    assert (tmp_path / "copy" / "copy.wallwright").is_file()

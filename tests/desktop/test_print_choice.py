@@ -17,12 +17,14 @@ from PySide6.QtWidgets import QApplication
 
 from composer.desktop.cards.choice_rows import ChoiceRows
 from composer.desktop.cards.trim_drawing import TrimBlock, cuts_of
+from composer.desktop.cards.ways_out import WaysOut
 from composer.desktop.field_row import LinkButton
 from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
 from composer.desktop.pictures.patch_window import PatchWindow
 from composer.editing.picture_edits import link_pictures
 from composer.editing.print_edits import crop_anew
+from composer.editing.record_edits import change_piece
 from composer.model import Crop, Frame, Price
 from composer.prints.plan import PrintPlan, plan
 from composer.units import Length
@@ -181,3 +183,31 @@ def test_a_patch_is_as_large_as_the_paper_by_what_the_screen_says(framed: MainWi
     assert dialog.patch.image.pixelColor(60, 60).red() > first.pixelColor(60, 60).red()
     dialog.close()
     dialog.deleteLater()
+
+
+def test_where_nothing_covers_a_mat_is_offered_and_taken_by_one_click(framed: MainWindow) -> None:
+    # Glass 1 000 × 300 typed: the largest sheet sold, 24 × 36 in, is 914.4 mm long. With 3 mm of overlap a border of
+    # (1 000 + 6 − 914.4) ÷ 2 = 45.8, so 46, lets it do: window 908 × 208.
+    wide = replace(
+        framed.opened.project.pieces[0].frame,
+        width=MM("1060 mm"),
+        height=MM("360 mm"),
+        glass_width=MM("1000 mm"),
+        glass_height=MM("300 mm"),
+    )
+    framed.opened.apply(change_piece("p1", "Frame", lambda piece: replace(piece, frame=wide)))
+    QApplication.processEvents()
+    ways = framed.card.findChild(WaysOut)
+    assert ways is not None
+    assert ways.isVisible()
+    told = ways.words.text().replace("\u00a0", " ")
+    assert "No stock size covers 1 000 × 300." in told or "No stock size covers 1\u2009000 × 300." in told
+    assert "borders of 46, 24 × 36 in will do" in told
+    assert "made to size" in told
+    steps = framed.opened.stack.count()
+    ways.take.click()
+    assert framed.opened.stack.count() == steps + 1
+    found = printed(framed)
+    assert found.visible_mm == pytest.approx((908, 208))
+    assert found.choice.best is not None
+    assert not ways.isVisible()

@@ -16,6 +16,7 @@ from composer.desktop.cards.choice_rows import ChoiceRows, Offered
 from composer.desktop.cards.print_working import carries, print_working, sharpness
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
 from composer.desktop.cards.trim_drawing import TrimBlock
+from composer.desktop.cards.ways_out import WaysOut
 from composer.desktop.field_kinds import ChoiceField, MoneyField, NumberField, TextField
 from composer.desktop.field_row import FieldRow, LinkButton, Words
 from composer.desktop.units_shown import number
@@ -61,8 +62,11 @@ class PrintFields(QWidget):
         self.stock.taken.connect(self._on_stock)
         column.addWidget(Words(say("Stock print, and what is cut off across and down"), 12, "pencil", semibold=True))
         column.addWidget(self.stock)
-        self.advice = Words("", 12, "warn")
-        column.addWidget(self.advice)
+        self.refused = Words("", 12, "stop")
+        self.refused.hide()
+        column.addWidget(self.refused)
+        self.ways_out = WaysOut(session, key)
+        column.addWidget(self.ways_out)
         self.trim = TrimBlock(session, key)
         column.addWidget(self.trim)
         self.working = Working()
@@ -163,7 +167,8 @@ class PrintFields(QWidget):
         use = self._use()
         again = use is not None and use.print.stock == stock
         edit = choose_print(self._session.project, self._key, stock=None if again else stock)
-        self.advice.setText(try_apply(self._session, edit))
+        self.refused.setText(try_apply(self._session, edit))
+        self.refused.setVisible(bool(self.refused.text()))
 
     def refresh(self) -> None:
         """Shows the plan of the print as everything is now."""
@@ -178,8 +183,7 @@ class PrintFields(QWidget):
             [] if planned is None else _offers(project, planned, style),
             None if planned is None or planned.fit is None else planned.fit.stock.id,
         )
-        self.advice.setText("" if planned is None else _advice(planned, style))
-        self.advice.setVisible(bool(self.advice.text()))
+        self.ways_out.show_plan(whole)
         self.trim.show_plan(planned, self._picture_of(self._key), style, bleeds=use.print.edge == "bleed")
         self.working.show_lines(print_working(whole, style))
         place = project.placement_by_piece.get(self._key)
@@ -227,13 +231,6 @@ def _delivered(fit: Fit, style: LengthStyle) -> str:
 def _short(fit: Fit, style: LengthStyle) -> str:
     across, down = fit.short_mm
     return say("short by {across}, {down}", across=number(across, style), down=number(down, style))
-
-
-def _advice(planned: PrintPlan, style: LengthStyle) -> str:
-    if planned.choice.best is not None:
-        return ""
-    width, height = (number(side, style) for side in planned.needed_mm)
-    return say("No stock size covers {width} × {height}; have it made to size.", width=width, height=height)
 
 
 def print_words(project: Project, key: Key) -> str:

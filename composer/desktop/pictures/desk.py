@@ -94,16 +94,16 @@ class PictureDesk(QObject):
         """Takes a packed copy out into a new folder, in a folder the person chooses, and opens it."""
         from composer.projectfile import packed
 
-        if not self._window.files.may_leave():
-            return
         around = self._window.files.ask.folder(self._window, say("Folder for the Packed Copy"))
         if around is None:
             return
         folder = _free(around / path.stem)
 
         def then(project: Path) -> str:
-            opened = self._window.files.open_path(project)
-            return say("Taken out into “{folder}”.", folder=folder) if opened else ""
+            # Asked now: work may have been done in the window meanwhile.
+            if self._window.files.may_leave():
+                self._window.files.open_path(project)
+            return say("Taken out into “{folder}”.", folder=folder)
 
         self._start("unpack", say("Taking out."), lambda tell: packed.unpack(path, folder, tell), then)
 
@@ -112,7 +112,7 @@ class PictureDesk(QObject):
     def print_files(self) -> None:
         """Asks for a folder and writes a print file for each piece that shows a picture."""
         folder = self._window.files.ask.folder(self._window, say("Folder for Print Files"))
-        if folder is None:
+        if folder is None or not self._may_write(folder):
             return
         project, around = self._opened.project, self._window.project_folder()
 
@@ -132,6 +132,13 @@ class PictureDesk(QObject):
             return " ".join([words, *left_out[:NAMED]])
 
         self._start("print", say("Writing print files."), do, then)
+
+    def _may_write(self, folder: Path) -> bool:
+        """Whether a folder is empty, or what lies there under the same names may be replaced."""
+        if not folder.is_dir() or not any(folder.iterdir()):
+            return True
+        question = say("“{folder}” is not empty. Files of the same names are replaced.", folder=folder.name)
+        return self._window.files.ask.yes(self._window, question, say("Write there"))
 
     def patch(self) -> None:
         """A part of the selected piece's print in its own size."""
