@@ -465,3 +465,19 @@ def test_a_print_with_a_price_of_its_own_says_where_that_stands(window: MainWind
     assert row.to_pay.text() == "1.20"
     assert "Its price stands with the picture." in row.note.text()
     assert not row.tick.isVisible()
+
+
+def test_very_many_frames_share_a_row(window: MainWindow, costs: CostsWindow) -> None:
+    project, one = money_project(), room_project().pieces[0]
+    many = tuple(
+        msgspec.structs.replace(one, key=f"p{100 + number}", number=100 + number, price=Decimal("3.00"))
+        for number in range(80)
+    )
+    window.opened.open(
+        msgspec.structs.replace(project, pieces=(*project.pieces, *many), next_key=300, next_number=300), None
+    )
+    settle(window)
+    row = costs.lines.rows["frame", "frame", "3.00"]
+    assert row.to_pay.text() == "240.00"  # 80 × 3.00
+    assert "The price stands with each piece." in row.note.text()
+    assert len(costs.lines.rows) < 20

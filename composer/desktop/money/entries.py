@@ -14,6 +14,9 @@ from composer.costing.shown import show_money, show_numbers
 from composer.model import Key, Project
 from composer.texts import say, say_many
 
+MOST_FRAMES = 60
+"""Of more frames that are to be bought those of one price share a row: nobody reads a hundred rows of frames."""
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -54,10 +57,13 @@ def entries_of(project: Project, costs: Costs) -> list[Entry]:
     """All rows but extras, which have rows of their own; what is usually at home comes last in its shop."""
     known = catalogues.of(project.catalogue)
     found: list[Entry] = []
+    needs = [*(line.need for line in costs.lines), *costs.unpriced]
+    single = sum(need.count for need in needs if need.group == "frame") <= MOST_FRAMES
     for line in costs.lines:
-        found += _entries(project, line.need, line.name, line)
+        found += _entries(project, line.need, line.name, line, single=single)
     for need in costs.unpriced:
-        found += _entries(project, need, need.label or item_name(need.group, need.item, known), None)
+        name = need.label or item_name(need.group, need.item, known)
+        found += _entries(project, need, name, None, single=single)
     for need in costs.handy:
         name = need.label or item_name(need.group, need.item, known)
         found += [replace(one, handy=True) for one in _entries(project, need, name, None)]
@@ -66,11 +72,11 @@ def entries_of(project: Project, costs: Costs) -> list[Entry]:
     return found
 
 
-def _entries(project: Project, need: Need, name: str, line: Line | None) -> list[Entry]:
+def _entries(project: Project, need: Need, name: str, line: Line | None, *, single: bool = True) -> list[Entry]:
     if need.group == "extra":
         return []
     shop = SHOP_OF[need.group]
-    if need.group != "frame":
+    if need.group != "frame" or not single:
         # A print with a price of its own and one without are two rows of one item.
         own = () if need.each is None else (str(need.each),)
         return [Entry((need.group, need.item, *own), shop, need, _capital(name), line)]
@@ -127,7 +133,11 @@ def note_of(entry: Entry, currency: str) -> str:
     if entry.piece is None:
         words += _bought(line, currency)
         if entry.own_price:
-            words.append(say("Its price stands with the picture."))
+            words.append(
+                say("The price stands with each piece.")
+                if need.group == "frame"
+                else say("Its price stands with the picture.")
+            )
     return " ".join(words)
 
 
