@@ -18,8 +18,9 @@ from composer.catalogue import catalogue as catalogues
 from composer.commandline import main
 from composer.hanging.points import hang
 from composer.model import Datum, HardwareChoice, Override, Project, position
-from composer.paper.hanging_list import LADDER_PT, build
+from composer.paper.hanging_list import build
 from composer.paper.hanging_list_rows import HangingList, hanging_list
+from composer.paper.hanging_list_table import LADDER_PT
 from composer.paper.kinds import PaperOptions
 from composer.paper.primitives import Page, Text
 from composer.paper.sheets import Margins, sheet_named
@@ -101,6 +102,30 @@ def test_every_number_of_the_ladder_keeps_its_size(units: str) -> None:
     ladder = [item for item in page.items if isinstance(item, Text) and item.weight == "bold" and item.align == "right"]
     assert len(ladder) >= 6 * 3
     assert {item.size_pt for item in ladder} == {LADDER_PT}
+
+
+@pytest.mark.parametrize("which", ["nine", "imperial", "corridor", "stair", "long names", "forty"])
+@pytest.mark.parametrize(("sheet", "margin"), [("17x25cm", 10), ("a4", 20), ("letter", 30), ("18x24cm", 12)])
+@pytest.mark.parametrize("language", ["en", PSEUDO_LANGUAGE])
+def test_on_narrow_paper_too(which: str, sheet: str, margin: float, language: str) -> None:
+    # 150 mm inside the margins is the least: seat and room to write go before a digit gets smaller.
+    project = PROJECTS[which]()
+    options = PaperOptions(sheet_named(sheet), Margins(margin, margin, margin, margin))
+    use_language(language)
+    try:
+        made = build(project, project.walls[0], project.arrangement, options.request())
+    finally:
+        use_language(None)
+    ladder = [
+        item
+        for page in made
+        for item in page.items
+        if isinstance(item, Text) and item.weight == "bold" and item.align == "right"
+    ]
+    assert {item.size_pt for item in ladder} == {LADDER_PT}
+    for page in made:
+        assert outside(page) == []
+        assert [pair for pair in overlapping_texts(page) if not set(pair) & {"switch", "socket"}] == []
 
 
 @pytest.mark.parametrize("name", ["stair-wall", "sofa-wall", "corridor-inches"])
