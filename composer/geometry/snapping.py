@@ -103,7 +103,7 @@ def step(session: SnapSession, box: Rectangle, px_per_mm: float) -> tuple[Snap, 
             together = [catch for catch in near if abs(catch.at - chosen.at) <= TOGETHER_MM]
             catches += _strongest_first(together, chosen)
     held = tuple(catch._replace(gaps=()) for catch in (across, up) if catch is not None)
-    return Snap(put, tuple(catches)), replace(session, held=held)
+    return Snap(put, tuple(catches)), SnapSession(session.across, session.up, held)
 
 
 def _choose(lines: Lines, box: Rectangle, px_per_mm: float, held: Sequence[Catch]) -> Catch | None:

@@ -74,6 +74,8 @@ class Carry:
         room.overlaps.show(overlapping(self._resting.boxes))
         self._catches: tuple[Catch, ...] = ()
         self._hatched = False
+        self._covered: QRect | None = None
+        view.moved.connect(self._on_view_moved)
         self._readouts = QTimer()
         self._readouts.setSingleShot(True)
         self._readouts.setInterval(READOUT_MS)
@@ -161,8 +163,12 @@ class Carry:
             return spots, None
         return spots, self._floor_order(lying)
 
+    def _on_view_moved(self) -> None:
+        self._covered = None
+
     def end(self) -> None:
         """Lets go; whoever ends it puts the items where they belong."""
+        self._view.moved.disconnect(self._on_view_moved)
         self._readouts.stop()
         self._room.chalk.end()
         self._room.hide_traces()
@@ -194,13 +200,14 @@ class Carry:
         near = self._resting.near(whole)
         troubles = quick_findings(boxes, near, wall.corners)
         hatched = []
-        before = self._in_view()
+        before = self._covered if self._covered is not None else self._in_view()
         for item, box, trouble in zip(self._items, boxes, troubles, strict=True):
             item.put(box)
             item.set_trouble(box.centre[1] > 0 and (bool(trouble.meets) or trouble.outside))
             hatched += [shared(box, near[place]) for place in trouble.meets]
         # One rectangle around old and new place: where the region to paint is one, Qt copies pixels ten times faster.
-        self._view.viewport().update(before.united(self._in_view()))
+        self._covered = self._in_view()
+        self._view.viewport().update(before.united(self._covered))
         if hatched or self._hatched:
             self._room.overlaps_in_hand.show(hatched)
             self._hatched = bool(hatched)

@@ -45,13 +45,14 @@ class OverlapItem(QGraphicsItem):
         return QPainterPath()
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
-        """Slanting lines within an edge."""
-        box = QRectF(painter.worldTransform().mapRect(self._box).toRect())
+        """Slanting lines within an edge; two thin rectangles, since a pen of another width costs ten times as much."""
+        box = painter.worldTransform().mapRect(self._box).toRect()
         painter.resetTransform()
-        painter.setPen(QPen(theme().colour("stop"), 1.5))
+        painter.fillRect(box, _hatching(float(painter.device().devicePixelRatio())))
+        painter.setPen(theme().colour("stop"))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(box.adjusted(0, 0, -1, -1))
-        painter.fillRect(box, _hatching(float(painter.device().devicePixelRatio())))
+        painter.drawRect(box.adjusted(1, 1, -2, -2))
 
 
 _made: dict[tuple[float, int], QBrush] = {}

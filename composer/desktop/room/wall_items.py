@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from composer.desktop.room.coordinates import rect_to_scene, to_scene
-from composer.desktop.room.piece_item import faded
+from composer.desktop.room.piece_item import LARGEST_KEPT_PX, faded
 from composer.desktop.theme import theme
 from composer.geometry.nosing import lower_edge
 from composer.geometry.rectangle import Rectangle
@@ -36,6 +36,8 @@ class GroundItem(QGraphicsItem):
         self._outline = QPolygonF()
         self._below = QPolygonF()
         self._plain = True
+        self._bare = QRectF()
+        """Where nothing but the colour of the wall is to be seen: a step of a drag seldom needs more."""
 
     def show_record(self, wall: Wall, words: str) -> None:
         """Shows this wall; ``words`` stand on its floor."""
@@ -46,6 +48,9 @@ class GroundItem(QGraphicsItem):
         edge = lower_edge(wall.corners)
         width = float(wall.width.mm)
         self._below = QPolygonF([to_scene(x, y) for x, y in [(0.0, 0.0), *edge, (width, 0.0)]])
+        high = self._skirting_mm(wall)
+        lined = not self._plain or wall.edge_margin is not None
+        self._bare = QRectF() if lined else self._box(wall).adjusted(9, 9, -9, -9 - high)
         self.update()
 
     def set_floor_shown(self, depth_mm: float) -> None:
@@ -66,12 +71,15 @@ class GroundItem(QGraphicsItem):
         if self._wall is None:
             return
         exposed = option.exposedRect
-        width, height = float(self._wall.width.mm), float(self._wall.height.mm)
         look = theme()
         paint = QColor(self._wall.paint) if self._wall.paint else look.colour("wall")
+        if self._bare.contains(exposed):
+            painter.fillRect(exposed, paint)
+            return
+        width = float(self._wall.width.mm)
         floor = QRectF(0, 0, width, FLOOR_BELOW_MM)
         painter.fillRect(floor.intersected(exposed), look.colour("floor"))
-        box = QRectF(0, -height, width, height)
+        box = self._box(self._wall)
         if self._plain:
             painter.fillRect(box.intersected(exposed), paint)
         else:
@@ -97,6 +105,15 @@ class GroundItem(QGraphicsItem):
             self._draw_floor_words(painter, QRectF(0, 0, width, self._words_at))
 
     @staticmethod
+    def _box(wall: Wall) -> QRectF:
+        width, height = float(wall.width.mm), float(wall.height.mm)
+        return QRectF(0, -height, width, height)
+
+    @staticmethod
+    def _skirting_mm(wall: Wall) -> float:
+        return float(wall.skirting.mm) if wall.skirting is not None else USUAL_SKIRTING_MM
+
+    @staticmethod
     def _draw_edges(painter: QPainter, exposed: QRectF, box: QRectF) -> None:
         """Only the edges that are exposed: a step of a drag seldom meets one."""
         for start, end in (
@@ -111,7 +128,7 @@ class GroundItem(QGraphicsItem):
     def _draw_skirting(self, painter: QPainter, exposed: QRectF) -> None:
         """Along the floor, where the wall stands on it."""
         assert self._wall is not None
-        height = self._wall.skirting.mm if self._wall.skirting is not None else USUAL_SKIRTING_MM
+        height = self._skirting_mm(self._wall)
         if height <= 0:
             return
         level = [x for x, y in lower_edge(self._wall.corners) if y == 0]
@@ -152,6 +169,8 @@ class TraceItem(QGraphicsItem):
         self._token = token
         self._box = QRectF()
         self._words = ""
+        self._drawn = QPixmap()
+        self._drawn_for: tuple[object, ...] = ()
         self.hide()
 
     def show_box(self, box: Rectangle, words: str = "") -> None:
@@ -168,22 +187,42 @@ class TraceItem(QGraphicsItem):
         return self._box.adjusted(-9, -9, 9, 9)
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
-        """Draws it."""
+        """Draws it on whole device pixels, once for as long as it looks the same."""
+        world = painter.worldTransform()
+        ratio = float(painter.device().devicePixelRatio())
+        box = world.mapRect(self._box)
+        left, top = round(box.x() * ratio), round(box.y() * ratio)
+        width, height = round(box.width() * ratio), round(box.height() * ratio)
+        painter.resetTransform()
+        key = (width, height, ratio, theme().generation, self._words)
+        if max(width, height) > LARGEST_KEPT_PX:
+            painter.translate(left / ratio, top / ratio)
+            self._draw(painter, QRectF(0, 0, width / ratio, height / ratio))
+            return
+        if key != self._drawn_for:
+            made = QPixmap(width + 2, height + 2)
+            made.setDevicePixelRatio(ratio)
+            made.fill(Qt.GlobalColor.transparent)
+            with QPainter(made) as on_pixmap:
+                self._draw(on_pixmap, QRectF(0, 0, width / ratio, height / ratio))
+            self._drawn, self._drawn_for = made, key
+        painter.drawPixmap(QPointF(left / ratio, top / ratio), self._drawn)
+
+    def _draw(self, painter: QPainter, box: QRectF) -> None:
         look = theme()
         pen = QPen(look.colour(self._token), 1)
         pen.setCosmetic(True)
         pen.setDashPattern([4, 3])
         painter.setPen(pen)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRect(self._box)
-        box = painter.worldTransform().mapRect(self._box).adjusted(4, 4, -4, -4)
+        painter.drawRect(box)
+        room = box.adjusted(4, 4, -4, -4)
         metrics = QFontMetrics(look.font(12))
-        if self._words and box.height() >= metrics.height() and box.width() >= 24:
-            painter.resetTransform()
+        if self._words and room.height() >= metrics.height() and room.width() >= 24:
             painter.setFont(look.font(12))
             painter.setPen(look.colour("pencil"))
-            words = metrics.elidedText(self._words, Qt.TextElideMode.ElideRight, int(box.width()))
-            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+            words = metrics.elidedText(self._words, Qt.TextElideMode.ElideRight, int(room.width()))
+            painter.drawText(room, Qt.AlignmentFlag.AlignCenter, words)
 
 
 class LineItem(QGraphicsItem):
