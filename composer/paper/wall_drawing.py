@@ -5,6 +5,7 @@ The same drawing serves the elevation and, at smaller scales, other sheets.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
 
 from composer.catalogue import catalogue as catalogues
 from composer.geometry.nosing import eye_line_parts
@@ -24,7 +25,7 @@ from composer.paper.primitives import (
     Item,
     Polygon,
 )
-from composer.paper.room import crosses
+from composer.paper.room import crosses, reach
 from composer.paper.type_metrics import printable, text_width_mm
 from composer.texts import N_, say
 
@@ -147,9 +148,11 @@ def _beside(drawing: Drawing, wall: Wall, box: Rectangle, size: tuple[float, flo
             ),
         )
     ]
+    around = reduce(Rectangle.united, tries).grown(1.0)
+    near = [item for item in drawing.items if reach(item).grown(0.5).meets(around)]
     for place in tries:
         within = inside.holds(place.left, place.bottom) and inside.holds(place.right, place.top)
-        if within and not any(crosses(item, place) for item in drawing.items):
+        if within and not any(crosses(item, place) for item in near):
             return place
     return tries[0]
 

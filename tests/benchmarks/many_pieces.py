@@ -71,8 +71,8 @@ HANGERS = (
 )
 
 
-def many_walls(count: int, folder: Path) -> Project:
-    """So many pieces over ten walls, half as many obstacles in a strip below them, three in ten with a linked picture.
+def many_walls(count: int, folder: Path, walls: int = WALLS) -> Project:
+    """So many pieces over some walls, half as many obstacles in a strip below them, three in ten with a linked picture.
 
     Frames differ in size, back, weight and fixing, every third one has a mat; the same for the same count.
 
@@ -81,7 +81,7 @@ def many_walls(count: int, folder: Path) -> Project:
         folder: where the project will be saved; the picture files are put there.
     """
     chance = random.Random(count)
-    per_wall = -(-count // WALLS)
+    per_wall = -(-count // walls)
     per_row = max(1, round(math.sqrt(per_wall * 2)))
     pitch = SIDE_MM + GAP_MM
     low = 1000
@@ -89,9 +89,9 @@ def many_walls(count: int, folder: Path) -> Project:
     height = low + 2 * GAP_MM + -(-per_wall // per_row) * pitch
     pictures = _pictures(count * 3 // 10, folder)
     pieces, placements = [], []
-    things: list[list[Obstacle]] = [[] for _ in range(WALLS)]
+    things: list[list[Obstacle]] = [[] for _ in range(walls)]
     for number in range(1, count + 1):
-        place, wall = divmod(number - 1, WALLS)
+        place, wall = divmod(number - 1, walls)
         key = f"p{number + 100}"
         pieces.append(_piece(key, number, chance, pictures))
         left, bottom = GAP_MM + place % per_row * pitch, low + GAP_MM + place // per_row * pitch
@@ -107,7 +107,7 @@ def many_walls(count: int, folder: Path) -> Project:
                     height=Length.of_mm(chance.randrange(300, 1100)),
                 )
             )
-    walls = tuple(
+    made = tuple(
         Wall(
             key=f"w{at + 1}",
             name=f"Wall {at + 1}",
@@ -116,13 +116,13 @@ def many_walls(count: int, folder: Path) -> Project:
             surface="painted-board",
             obstacles=tuple(things[at]),
         )
-        for at in range(WALLS)
+        for at in range(walls)
     )
     return Project(
         title="Benchmark of size",
         next_key=30_000,
         next_number=count + 1,
-        walls=walls,
+        walls=made,
         pieces=tuple(pieces),
         pictures=pictures,
         arrangements=(Arrangement(key="h20", name="first", gap=Length.of_mm(GAP_MM), placements=tuple(placements)),),
