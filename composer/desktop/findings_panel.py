@@ -41,7 +41,8 @@ SECTION_OF = {
     "unequal-hooks": "hanging", "overload": "hanging", "strip-wall": "hanging", "strip-width": "hanging",
     "old-hanger": "hanging", "stud-missed": "hanging", "implausible": "frame", "low-ppi": "picture",
     "no-stock": "picture", "picture-missing": "picture", "picture-changed": "picture", "picture-unreadable": "picture",
-    "print-touches-glass": "mat", "stack-too-deep": "mat",
+    "stock-short": "picture", "print-touches-glass": "mat", "stack-too-deep": "mat", "mat-impossible": "mat",
+    "mat-undecided": "mat",
     "over-budget": "cost",
 }  # fmt: skip
 """The section of the card where a finding can be mended, by its code."""

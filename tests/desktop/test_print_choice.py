@@ -181,6 +181,11 @@ def test_a_patch_is_as_large_as_the_paper_by_what_the_screen_says(framed: MainWi
     QApplication.processEvents()
     # The gradient grows darker to lighter downwards: pulled up, lower parts of the picture come into view.
     assert dialog.patch.image.pixelColor(60, 60).red() > first.pixelColor(60, 60).red()
+    lower = dialog.patch.image.copy()
+    QTest.keyClick(port, Qt.Key.Key_Down)  # by keys as well: a quarter of the patch further down
+    dialog.wait()
+    QApplication.processEvents()
+    assert dialog.patch.image.pixelColor(60, 60).red() > lower.pixelColor(60, 60).red()
     dialog.close()
     dialog.deleteLater()
 

@@ -53,6 +53,8 @@ class PictureSection(PieceSection):
             lambda value, _: show_picture(self._session.project, self._key, value),
         )
         add_row(column, (say("Shows"), self._shows))
+        self.facts = Words("", 12, "pencil")
+        column.addWidget(self.facts)
         self.seasons = ChoiceRows(say("Pictures of this frame"))
         self.seasons.taken.connect(self._on_season)
         column.addWidget(self.seasons)
@@ -138,11 +140,21 @@ class PictureSection(PieceSection):
         super().refresh()
         self.seasons.show_offers(self._kept(), self._shown_key())
         picture = self._picture()
+        self.facts.setText("" if picture is None else _facts(picture))
+        self.facts.setVisible(bool(self.facts.text()))
         for part in (*self._rows, self.place):
             part.setVisible(picture is not None)
         self._hint.setVisible(picture is None)
         self.file.show_state(picture, "" if picture is None or self._file_state is None else self._file_state(picture))
         self._print.refresh()
+
+
+def _facts(picture: Picture) -> str:
+    """How many pixels it has, and whose it is."""
+    if picture.pixels is None:
+        return picture.source
+    words = say("{width} × {height} pixels", width=picture.pixels[0], height=picture.pixels[1])
+    return say("{pixels}, {source}", pixels=words, source=picture.source) if picture.source else words
 
 
 def _no_picture(_: Key) -> QPixmap | None:
