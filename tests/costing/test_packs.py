@@ -76,3 +76,18 @@ def test_cents_are_rounded_half_up_once() -> None:
     assert cents(Fraction(1, 3)) == Decimal("0.33")
     assert cents(Decimal("2.675")) == Decimal("2.68")
     assert str(cents(Fraction(7))) == "7.00"
+
+
+def test_of_purchases_at_one_price_the_one_with_least_left_over_then_fewest_packs() -> None:
+    """By hand, for 6: two packs of 3 or one of 6 or one of 8, all 4.00; nothing is left of the first two, one pack wins."""
+    offers = [Offer(Decimal(2), 3), Offer(Decimal(4), 6), Offer(Decimal(4), 8)]
+    found = cheapest(6, offers)
+    assert [(one.offer.pack, one.packs) for one in found.bought] == [(6, 1)]
+    assert (found.cost, found.left_over, found.packs) == (Decimal(4), 0, 1)
+    # For 5 there is no choice without a rest: 6 leaves one, 8 leaves three.
+    assert [(one.offer.pack, one.packs) for one in cheapest(5, offers).bought] == [(6, 1)]
+
+
+def test_one_is_in_a_pack_where_nothing_else_is_said() -> None:
+    assert cheapest(3, [Offer(Decimal("0.50"))]).packs == 3
+    assert (cheapest(0, []).from_drawer, cheapest(0, []).left_over) == (0, 0)

@@ -10,7 +10,7 @@ import pytest
 
 from composer.catalogue import catalogue
 from composer.hanging import edges, kernel
-from composer.hanging.weight import estimate
+from composer.hanging.weight import Part, estimate
 from composer.model import Frame, Mat, Piece
 from composer.quantities import quantity
 from composer.units import BadQuantity, Deg, Kg, Length, Mass, Mm
@@ -136,3 +136,20 @@ def test_the_estimate_in_quantities_equals_the_estimate_in_floats() -> None:
 def test_no_estimate_no_quantity() -> None:
     bare = Piece(key="p1", number=1, name="bare", frame=Frame(width=Length.of_mm(300), height=Length.of_mm(400)))
     assert edges.estimated_mass(bare) is None
+
+
+@pytest.mark.parametrize(
+    ("part", "kg"),
+    [
+        # 0.001 m³ of 700 kg/m³; 0.5 m² of 800 g/m²; and where one factor is unknown, the mass as it is.
+        ({"volume_mm3": 1e6, "kg_per_m3": 700.0}, 0.7),
+        ({"area_mm2": 5e5, "g_per_m2": 800.0}, 0.4),
+        ({"volume_mm3": 1e6}, 0.123),
+        ({"kg_per_m3": 700.0}, 0.123),
+        ({"area_mm2": 5e5}, 0.123),
+        ({"g_per_m2": 800.0}, 0.123),
+    ],
+)
+def test_the_mass_of_a_part_is_the_product_of_what_is_known(part: dict[str, float], kg: float) -> None:
+    made = Part("backing", "mdf", Kg(0.123), Kg(0.1), Kg(0.2), **part)  # type: ignore[arg-type]
+    assert edges.part_mass(made).m_as("kg") == pytest.approx(kg)

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from composer.model import Crop
-from composer.prints.cropping import crop_box, fitted_mm, unturned
+from composer.prints.cropping import CropBox, crop_box, fitted_mm, unturned
 from composer.prints.sharpness import (
     acuity_distance_mm,
     acuity_ppi,
@@ -15,7 +15,7 @@ from composer.prints.sharpness import (
     ppi_of,
     verdict,
 )
-from composer.prints.stock import stock_sizes
+from composer.prints.stock import StockSize, stock_sizes
 
 INCH = 25.4
 
@@ -142,3 +142,46 @@ def test_a_tilt_needs_pixels_around_the_crop() -> None:
     # A square tilted by t fits a square picture when side · (cos t + sin t) = picture's side.
     box = crop_box((1000, 1000), Crop(tilt_deg=10), (1, 1))
     assert box.width == pytest.approx(1000 / (0.984807753 + 0.173648178))
+
+
+def test_the_corners_of_a_crop_by_hand() -> None:
+    # A 400 × 200 part of a picture around (300, 250), level: 300 ± 200 and 250 ± 100, clockwise from the upper left.
+    level = CropBox((1000, 800), (300, 250), 400, 200, 0, 0.0)
+    assert level.corners == ((100, 150), (500, 150), (500, 350), (100, 350))
+    # Tilted by t the edge to the right runs along (cos t, −sin t), the one down along (sin t, cos t); t = 90° for a
+    # plain check of signs: right is (0, −1), down is (1, 0).
+    upright = CropBox((1000, 800), (300, 250), 400, 200, 0, 90.0)
+    wanted = ((200, 450), (200, 50), (400, 50), (400, 450))
+    for corner, by_hand in zip(upright.corners, wanted, strict=True):
+        assert corner == pytest.approx(by_hand)
+
+
+def test_a_whole_picture_fitted_into_a_size_leaves_white_on_two_sides() -> None:
+    # 600 × 400 into 150 × 150: scale 1/4; 400 × 600 into 300 × 150: scale 1/4.
+    assert fitted_mm((600, 400), (150, 150)) == (150, 100)
+    assert fitted_mm((400, 600), (300, 150)) == (100, 150)
+
+
+@pytest.mark.parametrize(
+    ("ppi", "word"),
+    [(300, "crisp"), (299.9, "good"), (200, "good"), (199.9, "fine"), (150, "fine"), (149.9, "from-1-m"),
+     (100, "from-1-m"), (99.9, "soft")],
+)  # fmt: skip
+def test_the_words_for_a_density_change_at_300_200_150_and_100(ppi: float, word: str) -> None:
+    """Trade guides agree within a band (common practice, no source)."""
+    assert verdict(ppi) == word
+
+
+def test_a_distance_for_an_acuity_is_the_other_way_round() -> None:
+    # One minute of arc at 1 m is 1000 · tan(1/60°) = 0.290888 mm; 25.4 / 0.290888 = 87.3187 per inch.
+    assert acuity_distance_mm(87.3187) == pytest.approx(1000, rel=1e-5)
+    assert acuity_distance_mm(87.3187, 2.0) == pytest.approx(2000, rel=1e-5)  # sharper eyes see pixels from farther
+    assert acuity_ppi(1000, 2.0) == pytest.approx(2 * 87.3187, rel=1e-5)
+
+
+def test_the_largest_stock_size_is_the_first_of_equal_area_and_may_just_be_carried() -> None:
+    sizes = (StockSize("one", 100, 200), StockSize("two", 200, 100), StockSize("big", 300, 300))
+    # 100 × 200 mm at 254 ppi are 1000 × 2000 pixels, to the last one.
+    found = largest_stock((1000, 2000), 254, sizes)
+    assert found is not None and found.id == "one"
+    assert largest_stock((999, 2000), 254, sizes) is None

@@ -227,3 +227,82 @@ def test_a_sheet_is_laid_the_way_of_the_print_and_may_be_delivered_otherwise() -
 def test_where_the_sizes_come_from_is_said() -> None:
     assert "ISO 216" in source()
     assert StockSize("8x10in", *inches(8, 10)).shown == "8\u00a0×\u00a010\u00a0in"
+
+
+def sold(*sides: tuple[float, float], kind: str = "own") -> tuple[StockSize, ...]:
+    return tuple(StockSize(f"{w:g}x{h:g}mm", w, h, kind) for w, h in sides)  # type: ignore[arg-type]
+
+
+def test_sizes_short_by_3_mm_are_named_cheapest_first_two_at_most() -> None:
+    """3 mm hide under lip and mat (judgement); both sides count, exactly 3 is still near, 3.1 is not."""
+    sizes = sold((97, 100), (96.9, 100), (98, 98), (99, 99), (100, 90), (200, 200))
+    choice = choose((100, 100), sizes)
+    assert choice.best is not None and choice.best.stock.id == "200x200mm"
+    near = [way.fit for way in choice.advice if way.kind == "short"]
+    assert [fit.stock.id for fit in near if fit is not None] == ["98x98mm", "97x100mm"]  # 9 604, 9 700, then 9 801 mm²
+    assert [fit.short_mm for fit in near if fit is not None] == [(2, 2), (0, 3)]  # lying, 100 × 97
+
+
+def test_a_size_that_is_short_and_dearer_than_the_best_is_not_named() -> None:
+    sizes = sold((98, 98), (200, 200))
+    prices = {"98x98mm": Decimal(3), "200x200mm": Decimal(2)}
+    assert choose((100, 100), sizes, lambda size: prices[size.id]).advice == ()
+    prices["98x98mm"] = Decimal(1)
+    assert [way.kind for way in choose((100, 100), sizes, lambda size: prices[size.id]).advice] == ["short"]
+    # Where nothing covers, the short one is named and so are the ways out.
+    assert [way.kind for way in choose((100, 100), sold((98, 98))).advice] == ["short", "mat-down", "larger", "custom"]
+
+
+def test_a_free_print_is_cheaper_than_any_other_and_no_price_than_none() -> None:
+    sizes = sold((110, 110), (120, 120), (130, 130))
+    prices = {"120x120mm": Decimal(0), "130x130mm": Decimal(1)}
+    ranked = choose((100, 100), sizes, lambda size: prices.get(size.id))
+    assert ranked.best is not None
+    assert [ranked.best.stock.id, *(fit.stock.id for fit in ranked.runners_up)] == [
+        "120x120mm",
+        "130x130mm",
+        "110x110mm",
+    ]
+
+
+def test_of_two_sizes_of_one_area_the_one_of_the_inch_list_is_taken() -> None:
+    inch = StockSize("z", 100, 120, "inch")
+    metric = StockSize("a", 100, 120, "metric")
+    best = choose((100, 120), (metric, inch)).best
+    assert best is not None and best.stock.id == "z"
+
+
+def test_a_sheet_that_covers_neither_way_is_laid_where_it_is_short_by_least() -> None:
+    # 80 × 120 for 100 × 110: upright 20 short across; lying 120 × 80 is 30 short up. Covering both ways, the least waste
+    # across counts: 200 × 210 for 150 × 160 is 50 upright, 60 lying.
+    assert fit_of(sold((80, 120))[0], (100, 110)).trim_mm == (-20, 10)
+    assert fit_of(sold((120, 80))[0], (100, 110)).trim_mm == (-20, 10)
+    assert fit_of(sold((200, 210))[0], (150, 160)).trim_mm == (50, 50)
+    assert fit_of(sold((210, 200))[0], (150, 160)).trim_mm == (50, 50)
+    # Short by nothing one way beats covering by luck: 100 × 150 for 100 × 150, exactly.
+    assert fit_of(sold((150, 100))[0], (100, 150)).trim_mm == (0, 0)
+
+
+@pytest.mark.parametrize(
+    ("needed", "overlap", "window"),
+    [
+        ((300, 400), None, (200, 250)),  # the largest, 200 × 250, whole: no mat, no overlap
+        ((300, 400), 5.0, (190, 240)),  # less both overlaps
+        ((150, 400), 5.0, (140, 240)),  # no wider than the print wanted, 150 − 2 · 5
+        ((300, 120), 5.0, (240, 110)),  # lying: 250 − 10 by 120 − 10
+    ],
+)
+def test_the_window_a_mat_would_be_cut_down_to(
+    needed: tuple[float, float], overlap: float | None, window: tuple[float, float]
+) -> None:
+    choice = choose(needed, sold((100, 100), (200, 250)), overlap_mm=overlap)
+    assert choice.best is None
+    assert choice.advice[0].window_mm == pytest.approx(window)
+
+
+def test_less_than_a_millionth_of_a_millimetre_is_no_waste() -> None:
+    assert sides_cut((1e-7, 1e-7), "left") == ""
+    assert sides_cut((0.01, 0.0), "left") == "right"
+    assert sides_cut((0.0, 0.01), "left") == "bottom"
+    assert picture_on_sheet(fit_of(sold((80, 120))[0], (100, 110)), "right") == (0, 0)  # short across: it starts at 0
+    assert picture_on_sheet(fit_of(sold((80, 120))[0], (100, 110)), "bottom") == (0, 10)

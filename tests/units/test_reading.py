@@ -239,3 +239,88 @@ def test_computed_lengths_read_like_typed_ones() -> None:
     for wrong in (float("nan"), float("inf"), 1e308):
         with pytest.raises(BadQuantity):
             Length.of_mm(wrong)
+
+
+def test_the_bounds_of_what_is_read() -> None:
+    """By definition: 12 in are a foot and 16 oz a pound, so feet go with less than 12, pounds with less than 16."""
+    assert read_length("5 ft 11 15/16 in", bare="in").exact_mm == 5 * MM["ft"] + Fraction(191, 16) * MM["in"]
+    assert read_mass("1 lb 15 1/2 oz").exact_kg == Fraction("31.5") * Fraction("0.45359237") / 16
+    for typed in ("5 ft 12 in", "5' 12\""):
+        with pytest.raises(BadQuantity, match="less than 12"):
+            read_length(typed, bare="in")
+    with pytest.raises(BadQuantity, match="less than 16"):
+        read_mass("1 lb 16 oz")
+    assert read_mass("1000 kg").exact_kg == 1000
+    with pytest.raises(BadQuantity):
+        read_mass("1000.001 kg")
+    assert read_length("2 1/2 in", bare="in").exact_mm == Fraction("63.5")
+    with pytest.raises(BadQuantity, match="less than one"):
+        read_length("2 2/2 in", bare="in")
+    assert read_length("1/2", bare="cm").exact_mm == 5  # a bare fraction, unless a unit is wanted
+
+
+def test_forty_signs_are_read_and_one_more_is_not() -> None:
+    assert read_length("7" + " " * 37 + "mm", bare="mm").text == "7 mm"
+    with pytest.raises(BadQuantity, match="too long"):
+        read_length("7" + " " * 38 + "mm", bare="mm")
+    assert read_money("7" + " " * 39) == 7
+    with pytest.raises(BadQuantity):
+        read_money("7" + " " * 40)
+
+
+def test_what_was_typed_is_repeated_short() -> None:
+    with pytest.raises(BadQuantity) as forty:
+        read_length("x" * 40, bare="mm")
+    assert f"“{'x' * 40}”" in str(forty.value)
+    for length in (41, 42, 500):
+        with pytest.raises(BadQuantity) as longer:
+            read_length("x" * length, bare="mm")
+        assert f"“{'x' * 39}…”" in str(longer.value)
+
+
+def test_a_number_before_three_decimals_is_asked_about_as_it_was_typed() -> None:
+    with pytest.raises(BadQuantity, match=r"Write 1 250 or 1\.250"):
+        read_length("1,250 mm", bare="mm")
+    with pytest.raises(BadQuantity, match=r"Write 0 250 or 0\.250"):
+        read_length(",250 mm", bare="mm")
+
+
+def test_thousands_set_apart_otherwise_are_named() -> None:
+    for typed in ("1.250.000 mm", "1'250.5 mm", "1,250.5 mm"):
+        with pytest.raises(BadQuantity) as found:
+            read_length(typed, bare="mm")
+        assert "length" in str(found.value) or "thousands" in str(found.value)
+    with pytest.raises(BadQuantity, match="set apart by spaces"):
+        read_length("1,250.5 mm", bare="mm")
+    with pytest.raises(BadQuantity, match="is not a length"):
+        read_length("wide", bare="mm")
+
+
+@pytest.mark.parametrize(
+    ("exact", "unit", "text"),
+    [
+        (Fraction(254, 30), "in", "1/3 in"),  # no decimal ends, so a fraction
+        (Fraction(-254, 30), "in", "-1/3 in"),
+        (Fraction(254 * 4, 30), "in", "1 1/3 in"),
+        (Fraction(-254 * 4, 30), "in", "-1 1/3 in"),
+        (Fraction(10000, 9999), "mm", "1 1/9999 mm"),
+        (Fraction(10001, 10000), "mm", "1.0001 mm"),
+        (Fraction(1, 10007), "mm", "0.00009993 mm"),  # 9.993004…e-5 to nine decimals
+        (Fraction("0.000000001"), "mm", "0.000000001 mm"),
+        (Fraction(127, 320), "in", "1/64 in"),
+        (Fraction(0), "mm", "0 mm"),
+        (Fraction(0), "in", "0 in"),
+    ],
+)
+def test_exact_values_are_written_exactly_where_the_grammar_can(exact: Fraction, unit: str, text: str) -> None:
+    assert Length.of_mm(exact, unit).text == text
+
+
+def test_a_computed_length_is_a_tape_s_fraction_only_where_it_is_one() -> None:
+    """1/64 in = 0.396875 mm; a float is good to a millionth of a millimetre."""
+    assert Length.of_mm(0.396875, "in").text == "1/64 in"
+    assert Length.of_mm(0.396876, "in").text == "1/64 in"  # a millionth off
+    assert Length.of_mm(0.396877, "in").text == "0.015625 in"
+    assert Length.of_mm(0.39690, "in").text == "0.015626 in"
+    assert Length.of_mm(12.3456789, "mm").text == "12.345679 mm"
+    assert Length.of_mm(1.23456789, "cm").text == "0.123457 cm"

@@ -106,3 +106,18 @@ def test_weights() -> None:
     assert plain(show_mass(0.4535, "lb")) == "1 lb"  # 15.997 oz carries
     assert plain(show_mass(0.0283495, "oz")) == "1 oz"
     assert plain(show_mass(1.25, "g")) == "1 250 g"
+
+
+def test_small_masses_are_shown_in_grams_below_100_and_to_their_own_mark() -> None:
+    """By the rule stated for them: 10 g steps, from 100 g down 1 g, ounces to a tenth."""
+    assert plain(show_mass(0.0999)) == "100 g"
+    assert plain(show_mass(0.1)) == "0.1 kg"
+    assert plain(show_mass(12.3456)) == "12.35 kg"
+    assert plain(show_mass(0.0456)) == "46 g"
+    assert plain(show_mass(Fraction("0.45359237") / 16 * Fraction("2.26"), "oz")) == "2.3 oz"
+    assert plain(show_mass(-0.05)) == "−0.05 kg"
+
+
+def test_inches_are_shown_to_a_sixteenth_unless_otherwise_wanted() -> None:
+    assert plain(show_length(Fraction(254, 160), LengthStyle("in"))) == "1/16 in"
+    assert plain(show_length(Fraction(254, 320), LengthStyle("in"))) == "0 in"  # a tie goes to the even mark
