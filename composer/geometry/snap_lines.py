@@ -5,9 +5,10 @@ edges and middles are sorted, so that a look at what is near costs the same amon
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import floor
+from sys import maxsize
 from typing import Literal, NamedTuple
 
 from composer.geometry.bands import Bands
@@ -90,6 +91,7 @@ class Lines:
     keep_outs: tuple[tuple[_Span, float], ...]
     keep_out_bands: Bands
     guides: tuple[Guide, ...]
+    seconds: dict[tuple[_Span, bool], _Span | None]
 
     @classmethod
     def sort(
@@ -109,6 +111,7 @@ class Lines:
             keep_outs=blocked,
             keep_out_bands=Bands([(span.low - margin, span.high + margin) for span, margin in blocked]),
             guides=tuple(guide for guide in guides if guide.axis == axis),
+            seconds={},
         )
 
     def _facing(self, span: _Span, beside: float = 0.0) -> list["_Edges"]:
@@ -120,9 +123,10 @@ class Lines:
         """Every rule that would move the rectangle by at most ``reach`` mm, with how far its reference is."""
         moving = _span(self.axis, box, "")
         size = moving.high - moving.low
-        yield from self._gaps(moving, size, reach)
+        facing = self._facing(moving)
+        yield from self._gaps(moving, size, reach, facing)
         yield from self._alignments(moving, size, reach)
-        yield from self._spacings(moving, size, reach)
+        yield from self._spacings(moving, size, reach, facing)
         for place in self.keep_out_bands.near(moving.low - reach, moving.high + reach):
             span, margin = self.keep_outs[place]
             if span.faces(moving.side_low - margin, moving.side_high + margin):
@@ -141,8 +145,7 @@ class Lines:
             if abs(low - moving.low) <= reach:
                 yield 0.0, Catch(self.axis, guide.rule, low, guide.at, (guide.name,))
 
-    def _gaps(self, moving: _Span, size: float, reach: float) -> Iterator[tuple[float, Catch]]:
-        facing = self._facing(moving)
+    def _gaps(self, moving: _Span, size: float, reach: float, facing: "list[_Edges]") -> Iterator[tuple[float, Catch]]:
         for place in _near([edges.by_high for edges in facing], moving.low - self.gap, reach):
             span = self.spans[place]
             if span.faces(moving.side_low, moving.side_high):
@@ -171,20 +174,22 @@ class Lines:
                         Catch(self.axis, "edge" if rule == "edge" else "centre", line - offset, line, (span.name,)),
                     )
 
-    def _spacings(self, moving: _Span, size: float, reach: float) -> Iterator[tuple[float, Catch]]:
+    def _spacings(
+        self, moving: _Span, size: float, reach: float, facing: "list[_Edges]"
+    ) -> Iterator[tuple[float, Catch]]:
         """Equal distances of three: between two neighbours, or carrying on the distance of two."""
-        before, after = self._before(moving), self._after(moving)
+        before, after = self._before(moving, facing), self._after(moving, facing)
         if before is not None and after is not None:
             room = after.low - before.high - size
             low = before.high + room / 2
             if room > 0 and abs(low - moving.low) <= reach:
                 yield 0.0, self._spacing(low, moving, (before, after), (before.high, low), (low + size, after.low))
-        if before is not None and (second := self._before(before)) is not None:
+        if before is not None and (second := self._second(before, before=True)) is not None:
             distance = before.low - second.high
             low = before.high + distance
             if distance > 0 and abs(low - moving.low) <= reach:
                 yield 0.0, self._spacing(low, moving, (before, second), (before.high, low), (second.high, before.low))
-        if after is not None and (second := self._after(after)) is not None:
+        if after is not None and (second := self._second(after, before=False)) is not None:
             distance = second.low - after.high
             low = after.low - distance - size
             if distance > 0 and abs(low - moving.low) <= reach:
@@ -204,31 +209,45 @@ class Lines:
         gaps = (_gap_box(self.axis, *first, moving, names[0]), _gap_box(self.axis, *second, moving, names[1]))
         return Catch(self.axis, "spacing", low, low, (names[0].name, names[1].name), gaps)
 
-    def _before(self, moving: _Span) -> _Span | None:
+    def _second(self, span: _Span, *, before: bool) -> _Span | None:
+        """The neighbour of a neighbour, remembered: what hangs still is asked about at every step."""
+        key = (span, before)
+        if key not in self.seconds:
+            look = self._before if before else self._after
+            self.seconds[key] = look(span, self._facing(span))
+        return self.seconds[key]
+
+    def _before(self, moving: _Span, facing: "list[_Edges]") -> _Span | None:
         """The nearest neighbour that ends before ``moving`` begins and faces it, within reach."""
         found: list[_Span] = []
-        for edges in self._facing(moving):
-            place = bisect_right(edges.by_high, (moving.low + 1e-6, len(self.spans)))
-            while place > 0:
-                place -= 1
-                high, index = edges.by_high[place]
-                if high < moving.low - REACH_MM:
+        spans, low, high = self.spans, moving.side_low, moving.side_high - 1e-6
+        end = moving.low - REACH_MM
+        for edges in facing:
+            by_high = edges.by_high
+            for place in range(bisect_right(by_high, (moving.low + 1e-6, len(spans))) - 1, -1, -1):
+                at, index = by_high[place]
+                if at < end:
                     break
-                if self.spans[index].faces(moving.side_low, moving.side_high):
-                    found.append(self.spans[index])
+                span = spans[index]
+                if span.side_low < high and low < span.side_high - 1e-6:  # faces(), without a call for each
+                    found.append(span)
                     break
         return max(found, key=_last, default=None)
 
-    def _after(self, moving: _Span) -> _Span | None:
+    def _after(self, moving: _Span, facing: "list[_Edges]") -> _Span | None:
         """The nearest neighbour that begins after ``moving`` ends and faces it, within reach."""
         found: list[_Span] = []
-        for edges in self._facing(moving):
-            for place in range(bisect_left(edges.by_low, (moving.high - 1e-6, -1)), len(edges.by_low)):
-                low, index = edges.by_low[place]
-                if low > moving.high + REACH_MM:
+        spans, low, high = self.spans, moving.side_low, moving.side_high - 1e-6
+        end = moving.high + REACH_MM
+        for edges in facing:
+            by_low = edges.by_low
+            for place in range(bisect_left(by_low, (moving.high - 1e-6, -1)), len(by_low)):
+                at, index = by_low[place]
+                if at > end:
                     break
-                if self.spans[index].faces(moving.side_low, moving.side_high):
-                    found.append(self.spans[index])
+                span = spans[index]
+                if span.side_low < high and low < span.side_high - 1e-6:  # faces(), without a call for each
+                    found.append(span)
                     break
         return min(found, key=_first, default=None)
 
@@ -266,17 +285,11 @@ def _bands(low: float, high: float) -> range:
     return range(floor(low / REACH_MM), floor(high / REACH_MM) + 1)
 
 
-def _near(sorted_edges: Sequence[Sequence[tuple[float, int]]], at: float, reach: float) -> Iterator[int]:
+def _near(sorted_edges: Sequence[Sequence[tuple[float, int]]], at: float, reach: float) -> Iterable[int]:
     """The places of the edges within reach; one that stands in several bands comes once."""
-    found: set[int] = set()
-    for edges in sorted_edges:
-        for place in range(bisect_left(edges, (at - reach, -1)), len(edges)):
-            value, index = edges[place]
-            if value > at + reach:
-                break
-            if index not in found:
-                found.add(index)
-                yield index
+    low, high = (at - reach, -1), (at + reach, maxsize)
+    found = [index for edges in sorted_edges for _, index in edges[bisect_left(edges, low) : bisect_right(edges, high)]]
+    return found if len(found) < 2 or len(sorted_edges) < 2 else dict.fromkeys(found)
 
 
 def _line_of(span: _Span, offset: float, size: float) -> float:
