@@ -315,3 +315,69 @@ def test_a_drop_on_two_hooks_that_fits_neither_way_of_measuring() -> None:
     )
     (problem,) = hanging.problems
     assert (problem.code, problem.value("one_finger")) == ("drop-disagrees", None)
+
+
+def test_what_just_fits_the_frame_is_no_fault() -> None:
+    """The frame is 400 by 500: rings, hooks and seats may lie on its very edge."""
+    assert codes(hang(made(kind="wire", spacing=300, drop=40, offset=50))) == []  # 150 + 50 = 200
+    assert codes(hang(made(kind="wire", spacing=300, drop=40, offset=51))) == ["hanger-impossible"]
+    assert spots(hang(made(kind="wire", drop=500))) == [(200, 0, "hook")]
+    assert spots(hang(made(kind="sawtooth", drop=12, offset=200))) == [(400, 488, "notch")]
+    assert spots(hang(made(kind="sawtooth", drop=12, offset=-200))) == [(0, 488, "notch")]
+    assert codes(hang(made(kind="sawtooth", drop=12, offset=-201))) == ["hanger-impossible"]
+    below = hang(made(kind="wire", drop=501)).problems[0]
+    assert (below.value("drop_mm"), below.value("height_mm")) == (501, 500)
+
+
+def test_hooks_as_far_apart_as_the_rings_hang_the_wire_in_two_plumb_lines() -> None:
+    # Wire 400, 300 of it level between the hooks: 50 on either side, so the rings hang 50 below the hooks.
+    hanging = hang(made(kind="wire", spacing=300, wire=400, ring_drop=100, hooks=2, hook_spacing=300))
+    assert spots(hanging) == [(50, 450, "hook"), (350, 450, "hook")]
+
+
+@pytest.mark.parametrize("measured", [53, 47])
+def test_a_drop_is_one_finger_s_to_3_mm(measured: float) -> None:
+    # 3-4-5: wire 500 over 400 rises 150; rings 200 down give 50 with one finger. Two hooks 100 apart: 400 over 300
+    # rises sqrt(200² − 150²) = 132.288, so 67.712.
+    wire: dict[str, Any] = {"kind": "wire", "spacing": 400, "wire": 500, "ring_drop": 200, "hooks": 2}
+    (near,) = hang(made(**wire, hook_spacing=100, drop=measured)).problems
+    assert (near.code, near.value("one_finger")) == ("drop-disagrees", "yes")
+    (off,) = hang(made(**wire, hook_spacing=100, drop=measured + (0.01 if measured > 50 else -0.01))).problems
+    assert off.value("one_finger") is None
+
+
+@pytest.mark.parametrize(("drop", "agrees"), [(53, True), (53.001, False), (47, True), (46.999, False)])
+def test_3_mm_off_is_still_the_same_drop(drop: float, agrees: bool) -> None:
+    # 3-4-5 as above: 50. Three millimetres are what a tape and a stretched wire differ by (judgement).
+    found = codes(hang(made(kind="wire", spacing=400, wire=500, ring_drop=200, drop=drop)))
+    assert found == ([] if agrees else ["drop-disagrees"])
+
+
+def test_what_was_measured_is_called_so_and_a_ledge_has_no_hook() -> None:
+    assert hang(made(kind="sawtooth", drop=12)).drop_is == "measured"
+    assert hang(made(kind="wire", spacing=400, wire=500, ring_drop=200)).drop_is == "computed"
+    nail = HardwareChoice(fixing="hook-one-nail", hook_offset=mm(20))
+    assert hang(made(kind="ledge", hardware=nail)).hook_offset_mm == 0.0
+
+
+def test_cords_from_a_rail_leave_the_wall_whole() -> None:
+    hanging = hang(made(kind="d-rings", drop=80, spacing=260, hardware=HardwareChoice(fixing="rail-cord", count=2)))
+    assert (len(hanging.points), hanging.holes) == (2, ())
+
+
+def test_the_higher_of_two_seats_shows_even_where_both_holes_lie_lower() -> None:
+    # Seats 5 and 100 below the edge, the screw 20 under each ring.
+    screw = HardwareChoice(fixing="plug-masonry", count=2, hook_offset=mm(-20))
+    (shows,) = hang(made(kind="d-rings", drop=5, drop_right=100, spacing=260, hardware=screw)).problems
+    assert (shows.code, shows.value("below_edge_mm"), shows.value("edge")) == ("hook-shows", 5, "top")
+
+
+@pytest.mark.parametrize(
+    ("spacing", "offset", "inside"), [(380, 0, None), (381, 0, 9.5), (380, 5, 5), (380, -5, 5), (300, 0, None)]
+)
+def test_a_rail_nearer_than_10_mm_to_one_side_shows(spacing: float, offset: float, inside: float | None) -> None:
+    # 400 wide: (400 − 380) / 2 = 10 on both sides; 5 to one side leaves 5 there.
+    problems = hang(made(kind="cleat", drop=60, spacing=spacing, offset=offset)).problems
+    assert [(one.code, one.value("below_edge_mm"), one.value("edge")) for one in problems] == (
+        [] if inside is None else [("hook-shows", inside, "side")]
+    )

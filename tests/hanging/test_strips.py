@@ -237,3 +237,81 @@ def test_a_deep_frame_pulls_its_upper_strips_off_the_wall() -> None:
     assert pull.unit == "kg"
     assert pull.value == pytest.approx(0.48 * 10 / 189)
     assert pull.value * 9.80665 == pytest.approx(peel_n(Kg(0.48), Mm(10.0), Mm(189.0)))
+
+
+@pytest.mark.parametrize(
+    ("height", "more", "pairs", "bottoms"),
+    [
+        # Medium strips are 70 long and stay 3 inside: 76 is the least, then as far in as both ends allow, 5 at most.
+        (76, {}, 2, [3]),
+        (78, {}, 2, [4]),
+        (80, {}, 2, [5]),
+        # Two on a side, 2 apart: 3 + 70 + 2 + 70 + 3 = 148.
+        (148, {"strip_pairs": 4}, 4, [75, 3]),
+        (150, {"strip_pairs": 4}, 4, [76, 4]),
+        (152, {"strip_pairs": 4}, 4, [77, 5]),
+    ],
+)
+def test_strips_on_a_low_frame(height: float, more: dict[str, Any], pairs: int, bottoms: list[float]) -> None:
+    hanging = hang(stuck(300, height, "0.3 kg", strip_size="medium", **more))
+    assert hanging.strips is not None
+    assert hanging.strips.pairs == pairs
+    assert [box[1] for box in boxes(hanging)] == [*bottoms, *bottoms]
+
+
+@pytest.mark.parametrize(
+    ("piece", "needed"),
+    [
+        (stuck(300, 75.9, "0.3 kg", strip_size="medium"), 76),
+        (stuck(300, 147.9, "0.3 kg", strip_size="medium", strip_pairs=4), 148),
+        # 1.5 · 1.3 / 0.9 = 2.17 pairs: four are needed, and there is no room for them.
+        (stuck(300, 147.9, "1.3 kg", strip_size="medium"), 148),
+    ],
+)
+def test_a_frame_too_low_says_what_it_needs(piece: Piece, needed: float) -> None:
+    assert refusal(hang(piece)) == "strip-length"
+    (problem,) = hang(piece).problems
+    assert problem.value("needed_mm") == needed
+    assert problem.value("height_mm") == piece.frame.height.mm
+
+
+@pytest.mark.parametrize("kg", ["0.3 kg", "1.2 kg"])
+def test_four_wished_for_are_two_where_two_carry_it_and_four_have_no_room(kg: str) -> None:
+    # 451 wide asks for four; 147 high has room for two, which carry 1.5 · 1.2 / 0.9 = 2 at the most.
+    plan = hang(stuck(451, 147, kg, strip_size="medium")).strips
+    assert plan is not None
+    assert plan.pairs == 2
+
+
+def test_exactly_25_mm_deep_is_not_deep() -> None:
+    plan = hang(stuck(300, 400, "0.5 kg", depth=25)).strips
+    assert plan is not None
+    assert plan.pairs == 2
+
+
+def test_half_a_thousandth_too_narrow_is_too_narrow() -> None:
+    assert refusal(hang(stuck(face=24.9995))) == "strip-width"  # flat 18.9995 of 19
+
+
+def test_glass_without_an_allowance_is_as_large_as_its_opening() -> None:
+    plan = hang(stuck(face=None, glass_width=250, glass_height=350)).strips
+    assert plan is not None
+    assert plan.flat_mm == 25.0  # (300 − 250) / 2
+
+
+@pytest.mark.parametrize(("half", "said", "needed"), [(False, "no", 19), (True, "yes", 11)])
+def test_a_refusal_says_whether_halves_were_meant(half: bool, said: str, needed: float) -> None:
+    (problem,) = hang(stuck(face=16, strip_half=half)).problems  # flat 10; 16 + 3, and 8 + 3
+    assert (problem.code, problem.value("half"), problem.value("needed_mm")) == ("strip-width", said, needed)
+
+
+def test_of_several_refusals_the_one_that_comes_nearest_is_told() -> None:
+    """The strongest class for a weight, the largest for a size, the shortest for a low frame."""
+    (heavy,) = hang(stuck(300, 400, "6.35 kg")).problems
+    assert (heavy.value("size"), heavy.value("capacity_kg"), heavy.value("pairs")) == ("large", 7.2, 4)  # 4 · 1.8
+    (large,) = hang(stuck(700, 1000, "4.12 kg")).problems
+    assert (large.value("size"), large.value("largest_long_mm")) == ("large", 900)
+    (low,) = hang(stuck(200, 51, "0.1 kg", face=25)).problems
+    assert (low.value("size"), low.value("needed_mm")) == ("small", 52)
+    (two,) = hang(stuck(300, 400, "1.3 kg", strip_pairs=2, strip_size="medium")).problems
+    assert (two.value("capacity_kg"), two.value("weight_kg"), two.value("margin")) == (1.8, 1.3, 1.5)
