@@ -75,9 +75,12 @@ def test_sheets(sheet: str, size: list[float | None], tmp_path: Path, call: Call
 
 def test_margins_are_left_bottom_right_top(tmp_path: Path, call: Call) -> None:
     file = full_wall(tmp_path, call)
-    for page in indexed(file, call, "--margins", "5mm,10mm,15mm,20mm", "--only", "3")["pages"]:
+    apart = indexed(file, call, "--margins", "5mm,10mm,15mm,20mm", "--only", "3")["pages"]
+    alike = indexed(file, call, "--margins", "1", "--only", "3")["pages"]  # a bare 1 is a centimetre here
+    assert apart and alike
+    for page in apart:
         assert page["printable"] == [5, 10, page["size"][0] - 15, page["size"][1] - 20]
-    for page in indexed(file, call, "--margins", "1", "--only", "3")["pages"]:  # a bare 1 is a centimetre here
+    for page in alike:
         assert page["printable"] == [10, 10, page["size"][0] - 10, page["size"][1] - 10]
 
 

@@ -64,6 +64,7 @@ def test_economies_are_tidy(which: str, economy: Economy, language: str) -> None
 @pytest.mark.parametrize("which", ["nine", "inches", "sofa-wall"])
 def test_whole_walls_are_tidy(which: str, sheet: str, language: str) -> None:
     pages = build(PROJECTS[which](), "wall", PaperOptions(sheet_named(sheet))).document.pages
+    assert pages
     for page in pages:
         assert overlapping_texts(page) == [], page.label
         assert outside(page) == [], page.label

@@ -253,6 +253,7 @@ def test_inches_are_whole_sixteenths_and_agree_with_each_other() -> None:
         sign = -1 if words.startswith("−") else 1
         return sign * sum(map(Fraction, re.split(r"\s+", re.sub("[+−]", "", words))), Fraction(0))
 
+    assert sum(len(row.marks) for row in made.rows) > 9
     for row in made.rows:
         for mark in row.marks:
             assert inches(mark.from_level) + 57 == inches(mark.above_floor)

@@ -79,7 +79,9 @@ def test_the_viewer_is_asked_for_true_size_one_sided_and_the_tray_that_fits() ->
 
 
 def test_no_key_that_readers_ignore_changes_the_scale() -> None:
-    for found in read(page(A4, SQUARE), page(LETTER, SQUARE)).pages:
+    pages = read(page(A4, SQUARE), page(LETTER, SQUARE)).pages
+    assert len(pages) == 2
+    for found in pages:
         assert "/CropBox" not in found
         assert "/UserUnit" not in found
         assert found.get("/Rotate", 0) == 0

@@ -167,6 +167,7 @@ def test_marks_and_checks_of_the_list_are_those_of_the_cuts() -> None:
     pages = pages_of(project, "mats")
     said = texts(pages)
     made = cutting_list(project)
+    assert made.boards and made.windows
     for board in made.boards:
         for cut in board.cut.cuts:
             near, far = ("left", "right") if cut.edge == "left" else ("bottom", "top")
