@@ -226,6 +226,14 @@ def test_print_files_have_the_pixels_of_their_stock(window: MainWindow, tmp_path
         with Image.open(tmp_path / "lab" / name) as image:
             assert image.info["dpi"][0] > 100
             assert image.info.get("icc_profile"), "sRGB is embedded (ICC.1)"
+    # What several sheets would be cheaper for is offered, and written into a folder of its own.
+    links = [link for link in window.notices.links("print") if link.text() == "Write shared sheets, too"]
+    assert len(links) == 1
+    links[0].click()
+    finish(window, "print")
+    shared = sorted((tmp_path / "lab" / "multi-up").glob("*.jpg"))
+    assert shared
+    assert "written to “lab/multi-up”" in window.notices.sentence("print")
 
 
 def test_a_folder_that_holds_files_is_asked_about_first(window: MainWindow, tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,9 +14,11 @@ from composer.texts import say, say_many
 
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
-    from composer.desktop.pictures.long_job import LongJob
+    from composer.desktop.pictures.long_job import LongJob, Outcome
+    from composer.desktop.pictures.print_files import Written
     from composer.model import Key
     from composer.pictures.bringing_in import Brought
+    from composer.pictures.multi_up import MultiSheet
 
 ARCHIVE = ".zip"
 PREVIEW_SIDE = 1024
@@ -47,8 +50,8 @@ class PictureDesk(QObject):
         for job in self._jobs.values():
             job.end()
 
-    def _start(self, about: str, words: str, do: Any, then: Any) -> None:
-        if not self.job(about).start(words, do, then):
+    def _start(self, about: str, words: str, do: Any, then: Any, halted: str = "") -> None:
+        if not self.job(about).start(words, do, then, halted):
             self._window.say_hint(say("The last one is still under way."))
 
     # Packed copies --------------------------------------------------------------------------------
@@ -116,22 +119,44 @@ class PictureDesk(QObject):
             return
         project, around = self._opened.project, self._window.project_folder()
 
-        def do(tell: Any) -> tuple[int, tuple[str, ...]]:
+        def do(tell: Any) -> Written:
             from composer.desktop.pictures.print_files import write_print_files
 
             return write_print_files(project, around, folder, tell)
 
-        def then(made: tuple[int, tuple[str, ...]]) -> str:
-            count, left_out = made
+        def then(made: Written) -> Outcome:
             words = say_many(
                 "{count} print file written to “{folder}”.",
                 "{count} print files written to “{folder}”.",
-                count,
+                made.count,
                 folder=folder.name,
             )
-            return " ".join([words, *left_out[:NAMED]])
+            words = " ".join([words, *made.left_out[:NAMED]])
+            if not made.shared:
+                return words
+            more = say_many(
+                "{words} {count} larger sheet would hold several of them for less.",
+                "{words} {count} larger sheets would hold several of them for less.",
+                len(made.shared),
+                words=words,
+            )
+            return more, (say("Write shared sheets, too"), partial(self._write_shared, made.shared, folder))
 
-        self._start("print", say("Writing print files."), do, then)
+        self._start("print", say("Writing print files."), do, then, _written_stays())
+
+    def _write_shared(self, sheets: Sequence[MultiSheet], folder: Path) -> None:
+        from composer.desktop.pictures.print_files import SHARED_FOLDER, write_shared
+
+        def then(count: int) -> str:
+            return say_many(
+                "{count} shared sheet written to “{folder}”.",
+                "{count} shared sheets written to “{folder}”.",
+                count,
+                folder=f"{folder.name}/{SHARED_FOLDER}",
+            )
+
+        words, halted = say("Writing shared sheets."), _written_stays()
+        self._start("print", words, lambda tell: write_shared(sheets, folder, tell), then, halted)
 
     def _may_write(self, folder: Path) -> bool:
         """Whether a folder is empty, or what lies there under the same names may be replaced."""
@@ -268,6 +293,10 @@ class PictureDesk(QObject):
             "{count} file was left out: {why}", "{count} files were left out: {why}", len(refused), why=refused[0]
         )
         return " ".join([words, *refused[1:NAMED]])
+
+
+def _written_stays() -> str:
+    return say("Stopped. Files written until then stay.")
 
 
 def _archives() -> str:

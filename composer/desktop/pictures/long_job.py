@@ -16,6 +16,9 @@ from composer.texts import say
 Tell = Callable[[int, int], bool]
 """Called with how many are done and how many there are; False = stop."""
 
+Outcome = str | tuple[str, tuple[str, Callable[[], object]]]
+"""What came of it in a sentence; with it, where there is one, what can be done next."""
+
 PATIENCE_MS = 400
 """What is done sooner is not announced."""
 
@@ -40,10 +43,10 @@ class LongJob(QObject):
     def __init__(self, about: str, bar: NoticeBar, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._about, self._bar = about, bar
-        self._words = ""
+        self._words = self._halted = ""
         self._stop = threading.Event()
         self._workers: Workers | None = None
-        self._then: Callable[[Any], str] | None = None
+        self._then: Callable[[Any], Outcome] | None = None
         self.is_busy = False
         self._late = QTimer(self)
         self._late.setSingleShot(True)
@@ -52,17 +55,19 @@ class LongJob(QObject):
         self._progressed.connect(self._on_progress)
         self._done.connect(self._on_done)
 
-    def start(self, words: str, do: Callable[[Tell], Any], then: Callable[[Any], str]) -> bool:
+    def start(self, words: str, do: Callable[[Tell], Any], then: Callable[[Any], Outcome], halted: str = "") -> bool:
         """Begins, unless the last one is still going on; says whether it did.
 
         Args:
             words: what is being done, for the notice.
             do: runs in a thread; raises ``Halted`` or whatever its own kind of stop is when ``Tell`` says False.
             then: takes the result in the window's thread and says what came of it.
+            halted: what is said when it was stopped, where something stays.
         """
         if self.is_busy:
             return False
         self.is_busy, self._words, self._then = True, words, then
+        self._halted = halted or say("Stopped: nothing was changed.")
         self._stop.clear()
         self._late.start()
         if self._workers is None:
@@ -112,14 +117,16 @@ class LongJob(QObject):
     def _on_done(self, result: Any, refusal: str, halted: bool) -> None:
         self.is_busy = False
         self._late.stop()
+        outcome: Outcome = ""
         if halted:
-            words, result = say("Stopped: nothing was changed."), None
+            outcome, result = self._halted, None
         elif refusal:
-            words = refusal
-        else:
-            words = self._then(result) if self._then is not None else ""
+            outcome = refusal
+        elif self._then is not None:
+            outcome = self._then(result)
+        words, answers = (outcome, []) if isinstance(outcome, str) else (outcome[0], [outcome[1]])
         if words:
-            self._bar.show_notice(self._about, words)
+            self._bar.show_notice(self._about, words, answers)
         else:
             self._bar.drop(self._about)
         self.ended.emit(result)

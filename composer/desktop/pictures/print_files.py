@@ -2,20 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from composer.desktop.pictures.long_job import Halted
 from composer.model import Project
+from composer.pictures.multi_up import MultiSheet, multi_up
 from composer.pictures.print_job import print_jobs
 from composer.projectfile import store
 from composer.projectfile.pictures_read import read_pictures
 
+SHARED_FOLDER = "multi-up"
 
-def write_print_files(
-    project: Project, around: Path, folder: Path, tell: Callable[[int, int], bool]
-) -> tuple[int, tuple[str, ...]]:
-    """Writes one file a piece in the current arrangement; gives their count, and why others got none.
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What was written: how many files, why other pieces got none, and sheets that prints could share."""
+
+    count: int
+    left_out: tuple[str, ...]
+    shared: tuple[MultiSheet, ...]
+
+
+def write_print_files(project: Project, around: Path, folder: Path, tell: Callable[[int, int], bool]) -> Written:
+    """Writes one file a piece in the current arrangement.
 
     Args:
         project: with pictures found from ``around``.
@@ -33,4 +44,21 @@ def write_print_files(
             raise Halted
         store.write_atomic(folder / job.name, job.made())
     # A piece without a picture wants no file; nobody need be told.
-    return len(jobs), tuple(one.why for one in left_out if one.piece.current_use is not None)
+    reasons = tuple(one.why for one in left_out if one.piece.current_use is not None)
+    return Written(len(jobs), reasons, tuple(multi_up(read.project, jobs)))
+
+
+def write_shared(sheets: Sequence[MultiSheet], folder: Path, tell: Callable[[int, int], bool]) -> int:
+    """Writes sheets that several prints share into a folder of their own; gives their count.
+
+    Raises:
+        Halted: ``tell`` said so; sheets written until then stay.
+        ProjectFileError, BadPicture, OSError: as for print files.
+    """
+    own = folder / SHARED_FOLDER
+    own.mkdir(exist_ok=True)
+    for done, sheet in enumerate(sheets):
+        if not tell(done, len(sheets)):
+            raise Halted
+        store.write_atomic(own / sheet.name, sheet.made())
+    return len(sheets)
