@@ -25,6 +25,7 @@ TAKEN = {
     "dragging": (1120, 700),
     "paste-preview": (0, 0),
     "placing": (1280, 720),
+    "sketches": (1280, 800),
     "printing": (1280, 720),
     "costs": (0, 0),
     "change-plan": (0, 0),

@@ -444,3 +444,26 @@ def test_swapped_pieces_keep_their_gap(window: MainWindow, qtbot: QtBot) -> None
     now = hung(window.opened.project)
     assert now[2][0] < now[1][0]
     assert now[1][0] - now[2][2] == pytest.approx(50, abs=1e-6)
+
+
+def test_pieces_move_to_another_wall_by_the_menu(window: MainWindow, qtbot: QtBot) -> None:
+    beside(window, 50)
+    window.walls.add_wall()
+    window.show_wall("w10")
+    bring_to_front(qtbot, window)
+    window.selection.set(["p1", "p2"])
+    bar, piece = window.menuBar(), window.menus.by_name["Piece"]
+    click(bar, bar.actionGeometry(piece.menuAction()).center())
+    qtbot.waitUntil(piece.isVisible, timeout=3000)
+    other = window.menus.other_walls
+    click(piece, piece.actionGeometry(other.menuAction()).center())
+    qtbot.waitUntil(other.isVisible, timeout=3000)
+    (entry,) = other.actions()
+    click(other, other.actionGeometry(entry).center())
+    placed = window.opened.project.placement_by_piece
+    assert {placed["p1"].wall, placed["p2"].wall} == {window.opened.project.walls[1].key}
+    # The gap between them is the same there.
+    now = hung(window.opened.project)
+    assert now[2][0] - now[1][2] == pytest.approx(50, abs=1e-6)
+    press(Qt.Key.Key_Z, CTRL)
+    assert {one.wall for one in window.opened.project.placement_by_piece.values()} == {"w10"}

@@ -14,6 +14,7 @@ from composer.desktop.field_choices import ChoiceField
 from composer.desktop.field_row import FieldRow, PushButton, Words
 from composer.desktop.open_project import OpenProject
 from composer.desktop.printing.ground import lay_ground
+from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
 from composer.editing.project_edits import make_current
 from composer.geometry.rectangle import Rectangle
@@ -79,6 +80,7 @@ class Side(QWidget):
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(inside)
+        slim(area)
         # The same on both sides, however much there is to say: the pictures above must be of one size.
         area.setFixedHeight(look.px(190))
         self._area = area

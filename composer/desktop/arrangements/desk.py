@@ -128,7 +128,10 @@ class ArrangeDesk(QObject):
 
     def _on_dropped(self) -> None:
         dropped, self._dropped = self._dropped, None
-        if dropped is None or dropped[1] is not self._opened.project or not self._opened.stack.canUndo():
+        stack = self._opened.stack
+        if dropped is None or dropped[1] is not self._opened.project or not stack.canUndo() or stack.canRedo():
+            return  # undone, or gone on
+        if (self._sketching is not None and self._sketching.is_open) or self.truing.is_open:
             return
         words = self.truing.offer_after_drop(*dropped)
         if words:

@@ -27,6 +27,7 @@ from composer.units import LengthStyle
 
 Z_GHOST = 20.0
 BESIDE_PX = 22.0
+LABELS_PX = 70
 NOTE_WIDTH = 290
 
 
@@ -137,9 +138,11 @@ class Ghosts(QObject):
         scale, style = self._view.px_per_mm, self._style
         away = BESIDE_PX / scale
         lines = [
-            ((box.left, box.top + away), (box.right, box.top + away), box.width),
             ((box.left - 2 * away, box.bottom), (box.left - 2 * away, box.top), box.height),
         ]
+        if (float(wall.height.mm) - box.top) * scale > LABELS_PX:
+            # Nearer to the top edge its number would stand on the name of the wall's middle.
+            lines.append(((box.left, box.top + away), (box.right, box.top + away), box.width))
         furniture = furniture_of(wall)
         if furniture is not None and box.bottom > furniture.top:
             x = min(max(box.centre[0], furniture.left), furniture.right)

@@ -10,6 +10,7 @@ from composer.desktop import field_look as look
 from composer.desktop.arrangements.sketch_cell import AROUND, PICTURE_HEIGHT, SMALL, SketchCell
 from composer.desktop.field_row import LinkButton, Words
 from composer.desktop.printing.ground import lay_ground
+from composer.desktop.scroll_bars import slim
 from composer.geometry.rectangle import Rectangle
 from composer.texts import say
 
@@ -72,6 +73,7 @@ class SketchStrip(QWidget):
         self.area = QScrollArea()
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.setWidgetResizable(True)
+        slim(self.area)
         self.area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._inside = QWidget()

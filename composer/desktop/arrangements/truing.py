@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 
 USUAL_STRENGTH = 0.5
 SETTLE_MS = 30
+ROOM_PX = 70
+"""Left around the group for arrows and their figures."""
+WORTH_IT = 1.15
+"""For less than this the room stays as it is."""
 
 
 class Truing(QObject):
@@ -35,7 +39,7 @@ class Truing(QObject):
         self._window, self._opened = window, window.opened
         self.strength = USUAL_STRENGTH
         self._only_selected = False
-        self._open = False
+        self._open = self._came_near = False
         self.answer: TruedUp | None = None
         self.arrows = Arrows(window.room)
         self._soon = QTimer(self)
@@ -61,7 +65,9 @@ class Truing(QObject):
         """Shows what truing up the wall would move."""
         self._open, self._only_selected = True, False
         self._wall = self._window.room.wall_key
+        self._window.say_hint("")
         self._window.card.stand_in(self._make_card)
+        self._come_near()
         if self.card is not None:
             self.card.strength.ruler.setFocus()
 
@@ -85,6 +91,24 @@ class Truing(QObject):
         self.arrows.end()
         self._window.card.stand_in(None)
         self._window.view.setFocus()
+        if self._came_near:
+            self._came_near = False
+            self._window.view.fit()
+
+    def _come_near(self) -> None:
+        """The group as large as the room shows it, so that arrows of neighbours stand apart; the wall is fitted later."""
+        view, room = self._window.view, self._window.room
+        placed = self._opened.project.placement_by_piece
+        box = room.box_in_scene([key for key, at in placed.items() if at.wall == self._wall])
+        if box.isEmpty() or not view.is_fitted:
+            return
+        port = view.viewport()
+        scale = min((port.width() - 2 * ROOM_PX) / box.width(), (port.height() - 2 * ROOM_PX) / box.height())
+        if scale > view.px_per_mm * WORTH_IT:
+            self._came_near = True
+            view.zoom_to(scale)
+            view.centerOn(box.center())
+            view.moved.emit()
 
     def accept(self) -> None:
         """The moves shown, as one step of undo."""
