@@ -243,6 +243,7 @@ class MainWindow(QMainWindow):
         self.question.start()
         icons.draw_all_sizes()
         self._painted = True
+        self.pictures.start()
         self.toolbar.set_icons(everywhere=True)
 
     # What is done --------------------------------------------------------------------------------

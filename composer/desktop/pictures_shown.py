@@ -42,6 +42,10 @@ class Wanted:
     visible: tuple[float, float]
 
 
+SOON_MS = 30
+"""Changes that come together are looked at together."""
+
+
 class PicturesShown(QObject):
     """Gives pictures to whoever draws pieces.
 
@@ -60,9 +64,9 @@ class PicturesShown(QObject):
         self._by_look: dict[Wanted, QPixmap] = {}
         self._workers = Workers(2)
         self._stopped = False
+        self._started = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.setInterval(30)
         self._timer.timeout.connect(self.look)
         self._made.connect(self._on_made)
         opened.project_changed.connect(self._on_change)
@@ -71,8 +75,15 @@ class PicturesShown(QObject):
         """What a piece shows; None = nothing, or not there yet."""
         return self._pixmaps.get(key)
 
+    def start(self) -> None:
+        """The window is up: decoding in other threads would have delayed its first picture."""
+        if not self._started:
+            self._started = True
+            self._timer.start(0)
+
     def _on_change(self, *_: object) -> None:
-        self._timer.start()
+        if self._started:
+            self._timer.start(SOON_MS)
 
     def look(self) -> None:
         """Asks for what is wanted now and not there."""

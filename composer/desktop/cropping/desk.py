@@ -102,10 +102,10 @@ class CropDesk(QObject):
 
     def on_project(self, *_: object) -> None:
         """Frame, picture or crop may be others; after the room has heard of it."""
-        from composer.desktop.cropping.opening import CannotPlace
-
         if self.tool is None:
             return
+        from composer.desktop.cropping.opening import CannotPlace
+
         project = self._window.opened.shown
         if self.tool.key not in project.piece_by_key:
             self.leave()
