@@ -63,7 +63,9 @@ def test_a_whole_day_of_strips_by_keys_with_a_restart_in_the_hour(sofa: Person) 
     press(KEY.Key_Escape)
     assert sofa.desk.screen is None
     assert sofa.window.notices.sentence(ABOUT).endswith(f"from {last + timedelta(hours=1):%H:%M}.")
-    sofa.window.files.save()
+    save = next(link for link in sofa.window.notices.links(ABOUT) if link.text() == "Save")
+    click(save)
+    assert sofa.window.opened.is_clean
     sofa.leaves_the_program()
 
     sofa.watch.goes_on(minutes=10)
@@ -107,7 +109,9 @@ def test_nails_piece_by_piece_and_a_step_taken_back(stair: Person) -> None:
     assert order == [1, 2, 3, 4, 5]
     assert len(stair.project.as_hung.holes) == 7
     assert stair.window.opened.stack.count() == 5
+    assert "5" in stair.screen.head.take_back.accessibleName()
     press(KEY.Key_Backspace)
+    assert stair.screen.told.said.startswith("Taken back: Record 5 ")
     assert stair.screen.told.number == 5
     assert stair.window.opened.stack.index() == 4
     assert len(stair.project.as_hung.holes) == 6

@@ -91,7 +91,11 @@ class DayDesk(QObject):
             words = say("The strips on “{wall}” have waited: hang all.", wall=name)
         else:
             words = say("Hanging day on “{wall}” has begun and goes on where it stopped.", wall=name)
-        self._window.notices.show_notice(ABOUT, words, [(say("Hanging day"), partial(self.open, wall))])
+        answers: list[tuple[str, Callable[[], object]]] = [(say("Hanging day"), partial(self.open, wall))]
+        if not self._window.opened.is_clean:
+            # The clock goes on in the file: what is not saved is not counted after a restart.
+            answers.append((say("Save"), self._window.files.save))
+        self._window.notices.show_notice(ABOUT, words, answers)
 
     def call(self) -> None:
         """The wait is over while the full screen is closed: sound and sign."""

@@ -34,10 +34,13 @@ class Head(QWidget):
         self._row.setContentsMargins(sizes.px(32), sizes.px(6), sizes.px(32), sizes.px(6))
         self._row.setSpacing(sizes.px(8))
 
-    def show_told(self, told: Told, *, can_take_back: bool) -> None:
-        """Shows where the day has come to."""
+    def show_told(self, told: Told, takes_back: str) -> None:
+        """Shows where the day has come to, and what taking a step back would undo; empty = there is none."""
         self.passes.show_told(told)
-        self.take_back.setEnabled(can_take_back)
+        self.take_back.setEnabled(bool(takes_back))
+        words = say("Take back: {what}", what=takes_back) if takes_back else say("Take back")
+        self.take_back.setAccessibleName(words)
+        self.take_back.setToolTip(words if takes_back else "")
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """A band with a line below."""

@@ -156,7 +156,7 @@ class HangingDay(QWidget):
         )
         same = told == self.told
         self.told = told
-        self.head.show_told(told, can_take_back=session.can_take_back)
+        self.head.show_told(told, session.takes_back)
         if not same:
             self.board.show_told(told, self._piece(), self._wall())
         self._show_buttons(told)

@@ -17,6 +17,7 @@ from composer.hangingday.course import Course, Station
 from composer.hangingday.day import Day, Event
 from composer.model import Finding, Key, Project
 from composer.paper.figures import figures_of
+from composer.texts import say
 
 MOST_STOPS = 2
 """So many are shown on the ladder; the window's findings list all."""
@@ -99,9 +100,12 @@ class DaySession(QObject):
         )
 
     @property
-    def can_take_back(self) -> bool:
-        """Whether there is a step of this day to take back."""
-        return bool(self._steps)
+    def takes_back(self) -> str:
+        """What taking a step back would undo, in words; empty where there is no step of this day."""
+        if not self._steps:
+            return ""
+        _, index = self._steps[-1]
+        return self.opened.stack.undoText() if self.opened.stack.index() > index else say("the last step")
 
     def do(self) -> None:
         """The main action; on a piece that is done already, on to what is not."""
@@ -166,6 +170,7 @@ class DaySession(QObject):
         """The last step of this day as if it had not been; its record goes with it."""
         if not self._steps:
             return
+        words = self.takes_back
         day, index = self._steps.pop()
         self._busy = True
         try:
@@ -174,14 +179,14 @@ class DaySession(QObject):
         finally:
             self._busy = False
         # A press that was interrupted so is begun anew: nobody knows how long it was held.
-        self._go(_not_pressing(day))
+        self._go(_not_pressing(day), say("Taken back: {what}.", what=words))
 
     def set_order(self, *, left_to_right: bool) -> None:
         """Pieces from left to right, or in the order of the list."""
         self._go(days.begin(self.project, self.wall, self.now(), left_to_right=left_to_right))
 
-    def _go(self, day: Day) -> None:
-        self.day, self.said, self.calling = day, "", False
+    def _go(self, day: Day, said: str = "") -> None:
+        self.day, self.said, self.calling = day, said, False
         self.changed.emit()
 
     def tick(self) -> None:
