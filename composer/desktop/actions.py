@@ -133,9 +133,6 @@ TOOLBAR = (
     "arrange",
     "true_up",
     "",
-    "pick_up",
-    "take_down",
-    "",
     "templates",
     "hanging_day",
 )
