@@ -12,6 +12,7 @@ from composer.prints.plan import PrintPlan, plan
 from composer.prints.sharing import SharedStock, shared_stocks
 from composer.prints.stock import board_sheets, shown_size, stock_sizes
 from composer.texts import say
+from composer.units import show_length
 
 WORTH_KEEPING_MM = 160.0
 """A rest of board with both sides this long makes another mat (judgement)."""
@@ -25,6 +26,8 @@ def needs_print(piece: Piece) -> bool:
 def prints_of(project: Project, pieces: Collection[Piece], arrangement: Arrangement) -> Iterable[Need]:
     """Prints by stock size and paper; a price asked for one stands beside it."""
     found: dict[tuple[str, str, Decimal | None], list[tuple[int, PrintPlan | None]]] = defaultdict(list)
+    to_size: dict[str, str] = {}
+    """What prints are called that no stock size covers, by item."""
     ordered = [piece for piece in pieces if needs_print(piece)]
     together = shared_stocks(
         [plan(project, piece, arrangement) for piece in ordered], stock_sizes(project.units, project.catalogue)
@@ -45,7 +48,13 @@ def prints_of(project: Project, pieces: Collection[Piece], arrangement: Arrangem
                 found[use.print.stock or "print", paper, each].append((piece.number, None))
         elif planned.fit is None:
             width, height = planned.needed_mm
-            found[f"{width:g}x{height:g}mm", paper, each].append((piece.number, planned))
+            item = f"{width:g}x{height:g}mm"
+            to_size[item] = say(
+                "Print {width} × {height}",
+                width=show_length(width, project.length_style),
+                height=show_length(height, project.length_style),
+            )
+            found[item, paper, each].append((piece.number, planned))
         else:
             found[planned.fit.stock.id, paper, each].append((piece.number, planned))
     for (item, paper, each), listed in found.items():
@@ -53,7 +62,7 @@ def prints_of(project: Project, pieces: Collection[Piece], arrangement: Arrangem
         sizes = [item, *([sold_as] if sold_as else [])]
         with_paper = [f"{size} {paper}" for size in sizes] if paper else []
         names = [*with_paper, *sizes]
-        label = say("Print {size}", size=shown_size(item)) if item != "print" else say("Print")
+        label = to_size.get(item) or (say("Print {size}", size=shown_size(item)) if item != "print" else say("Print"))
         if paper:
             label = say("{print}, {paper}", print=label, paper=paper)
         yield Need(

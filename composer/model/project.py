@@ -13,7 +13,7 @@ from composer.model.piece import Piece
 from composer.model.scalars import BadRecord, Key, Units, check_text
 from composer.model.wall import Obstacle, Wall
 from composer.texts import say
-from composer.units import Length
+from composer.units import Length, LengthStyle
 
 _Value = TypeVar("_Value", str, int)
 
@@ -49,6 +49,11 @@ class Project(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     paper: PaperChoice = PaperChoice()
     region: Literal["none", "uk", "us"] = "none"
     quake: bool = False
+
+    @property
+    def length_style(self) -> LengthStyle:
+        """How its lengths are shown: millimetres, or inches to its fraction."""
+        return LengthStyle("mm") if self.units == "metric" else LengthStyle("in", self.fraction)
 
     def __post_init__(self) -> None:
         check_text(self.title)

@@ -11,10 +11,12 @@ from composer.model import (
     Choice,
     EvenBorders,
     Extra,
+    Frame,
     HardwareChoice,
     InDrawer,
     Mat,
     MatLayer,
+    PictureUse,
     Piece,
     Project,
     Scenario,
@@ -228,3 +230,19 @@ def test_one_board_in_the_drawer_serves_one_colour_only() -> None:
     at_home = (InDrawer(item="mat-4-ply", count=1),)
     costs = costs_of(project(white, grey, prices=(price("mat-4-ply", "7.20"),), in_drawer=at_home))
     assert costs.of_group("board") == euro("7.20")
+
+
+def test_a_print_no_stock_covers_is_named_in_the_projects_units() -> None:
+    """A frame 60 in wide has glass of 59 3/4 in, more than any stock sheet has."""
+    wide = Frame(
+        width=Length.from_text("60 in"),
+        height=Length.from_text("30 in"),
+        lip=Length.from_text("1/4 in"),
+        glass_width=Length.from_text("59 3/4 in"),
+        glass_height=Length.from_text("29 3/4 in"),
+    )
+    uses = (PictureUse(picture="i900"),)
+    own = msgspec.structs.replace(piece(1), frame=wide, uses=uses, current_use=0)
+    inches = msgspec.structs.replace(project(own), units="imperial")
+    labels = [one.label for one in costs_of(inches).unpriced]
+    assert "Print 59\u00a03/4\u00a0in × 29\u00a03/4\u00a0in" in labels
