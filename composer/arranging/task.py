@@ -13,13 +13,13 @@ from typing import NamedTuple
 
 from composer.arranging.room import Room, free_intervals
 from composer.geometry.rectangle import Rectangle
+from composer.hanging.furniture import ABOVE_MM, WIDTH_SHARES
 from composer.units import LengthStyle, Mm, show_length
 
-ABOVE_LEAST_MM, ABOVE_MOST_MM = 150.0, 250.0
+ABOVE_LEAST_MM, ABOVE_MOST_MM = float(ABOVE_MM[0]), 250.0
 """From furniture up to the lowest frame (common practice, no source)."""
 
-WIDTH_LEAST, WIDTH_MOST = 2 / 3, 3 / 4
-"""A group over furniture is this share of its width (common practice, no source)."""
+WIDTH_LEAST, WIDTH_MOST = WIDTH_SHARES
 
 
 class Size(NamedTuple):

@@ -4,8 +4,6 @@ from dataclasses import dataclass
 
 from composer.texts import N_
 
-SAVE = ("-o", "OUT")
-
 
 @dataclass(frozen=True, slots=True)
 class Option:

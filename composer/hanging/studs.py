@@ -11,9 +11,6 @@ USABLE_MM = Mm(13.0)
 BEHIND_MM = Mm(19.0)
 """Within this of its middle there is timber behind the board: half of 38 mm (stud sizes of building codes)."""
 
-OFFER_MM = Mm(150.0)
-"""Nearer than this to a stud it is worth moving the pieces, or setting one of two hooks on it (judgement)."""
-
 
 def nearest_stud_mm(wall: Wall, x: float) -> Mm | None:
     """From ``x`` to the middle of the nearest stud, mm, positive to the right; None where none are known.

@@ -31,9 +31,6 @@ PRINTED_LEAST_MM = Mm(1.0)
 NEIGHBOUR_EDGES_MM = Mm(1.5)
 """Edges of neighbours that should be in line: at 2 m 1.5 mm is 2.6 minutes of arc, seen by most eyes."""
 
-GAP_MM = Mm(2.0)
-"""Gaps that should be alike (judgement: 4 % of 50 mm)."""
-
 PAIR_TOO_CLOSE_MM = Mm(190.0)
 """Below this a pair of nails would have to be nearer to level than a millimetre: 1 / tan 0.3° = 191 mm."""
 
@@ -55,9 +52,11 @@ def likely_error_mm(parts: Iterable[float]) -> Mm:
     return Mm(math.sqrt(sum(part * part for part in parts)))
 
 
-def worst_error_mm(parts: Iterable[float]) -> Mm:
-    """What they come to at worst: their sum, mm."""
-    return Mm(sum(abs(part) for part in parts))
+ON_THE_DAY_MM = (0.5, 1.0, tape_error_mm(Mm(1450.0), from_hook=True), 0.5, 1.0, 0.5)
+"""What goes wrong with one piece: its measured height and drop, the tape from its hook, pencil, nail, seat (judgement)."""
+
+GAP_MM = Mm(math.ceil(likely_error_mm(ON_THE_DAY_MM)))
+"""Gaps that should be alike: what those come to as a rule, 1.9 mm, in whole millimetres."""
 
 
 def pair_tolerance_mm(spacing: Mm) -> Mm:

@@ -243,5 +243,5 @@ def _shown(amount: Amount, style: LengthStyle) -> str:
     if amount.unit == "mm":
         return show_length(Mm(amount.value), style)
     if amount.unit == "kg":
-        return show_mass(Kg(amount.value))
+        return show_mass(Kg(amount.value), "lb" if style.unit == "in" else "kg")
     return f"{amount.value:.4g}"

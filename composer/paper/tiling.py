@@ -39,11 +39,6 @@ def count(length: float, tile: float, overlap: float) -> int:
     return max(1, ceil((length - overlap) / (tile - overlap) * (1 - 1e-9)))
 
 
-def count_sheets(width: float, height: float, ways: Iterable[tuple[float, float]], overlap: float) -> int:
-    """The fewest sheets that cover a rectangle, over all ways up of the sheet, marks not looked at."""
-    return min(count(width, w, overlap) * count(height, h, overlap) for w, h in ways)
-
-
 def choose(
     outline: Rectangle,
     marks: Sequence[Mark],

@@ -152,12 +152,6 @@ def _by_name(prices: tuple[Price, ...]) -> dict[str, Money]:
     return found
 
 
-def turned_to(size: StockSize, width_mm: float, height_mm: float) -> tuple[float, float]:
-    """The sheet's sides laid the way of a print of that shape, mm."""
-    short, long = sorted((size.width_mm, size.height_mm))
-    return (long, short) if width_mm > height_mm else (short, long)
-
-
 def delivered(size: StockSize, width_mm: float, height_mm: float) -> StockSize:
     """The same size with the sides the lab really delivers, mm."""
     short, long = sorted((width_mm, height_mm))

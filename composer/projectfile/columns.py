@@ -58,18 +58,6 @@ def set_column(
         raise BadCell(one_line(str(error))) from None
 
 
-def show_column(piece: Piece, column: str) -> str:
-    """The cell a table would hold for the piece, as typed.
-
-    Raises:
-        BadCell: when there is no such column.
-    """
-    found = COLUMNS.get(folded(column))
-    if found is None:
-        raise BadCell(say("There is no column “{column}”.", column=column[:40]))
-    return found.show(piece)
-
-
 def new_piece(key: str, number: int, name: str, width: Length, height: Length, units: Units) -> Piece:
     """A piece of which only its outside is known, with the lip and allowance its units usually have."""
     try:

@@ -23,7 +23,7 @@ from msgspec.structs import replace
 
 from composer.model import Picture, Project
 from composer.prints.file_names import plain
-from composer.projectfile import schema, store
+from composer.projectfile import schema
 from composer.projectfile.errors import ProjectFileError, cannot_read, cannot_write
 from composer.projectfile.picture_links import located
 from composer.texts import say
@@ -136,15 +136,6 @@ def _entry(name: str, method: int) -> zipfile.ZipInfo:
     info.compress_type = method
     info.external_attr = (stat.S_IFREG | 0o644) << 16
     return info
-
-
-def is_packed(path: Path) -> bool:
-    """Whether a file claims to be an archive.
-
-    Raises:
-        CannotRead: it is missing or out of reach.
-    """
-    return store.read_bytes(path, 3)[:4] == b"PK\x03\x04"
 
 
 def unpack(path: Path, folder: Path, progress: Progress | None = None) -> Path:

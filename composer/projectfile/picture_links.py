@@ -81,13 +81,3 @@ def _seen(path: Path) -> tuple[tuple[int, int] | None, str | None]:
     except BadPicture:
         return None, None
     return facts.pixels, facts.profile
-
-
-def is_changed(picture: Picture, folder: Path) -> bool | None:
-    """Whether the file is another one than was linked; None when it is missing or was never read."""
-    if picture.sha256 is None:
-        return None
-    try:
-        return read_link(picture, folder).sha256 != picture.sha256
-    except CannotRead:
-        return None

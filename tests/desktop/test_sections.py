@@ -238,3 +238,20 @@ def test_adding_a_frame_is_an_edit_that_does_not_look_at_the_form_again(window: 
     after = window.opened.project
     assert len(after.pieces) == len(base.pieces) + 1
     assert edits[-1].run(base) == after
+
+
+def test_the_working_shows_the_pull_in_the_wire_in_the_projects_unit(told: MainWindow, qapp: QApplication) -> None:
+    # s 400, wire 500: rise 150, so sin = 150 / 250 = 0.6 and each side pulls 1 / 1.2 of the weight: 1.2 kg makes 1 kg.
+    def wired(one: Piece) -> Piece:
+        wire = Hanger(kind="wire", spacing=mm("400 mm"), wire=mm("500 mm"), ring_drop=mm("200 mm"))
+        return msgspec.structs.replace(one, hanger=wire)
+
+    told.opened.apply(change_piece("p1", "Hanger", wired))
+    shown = " ".join(one.text() for one in section(told, "hanging").findChildren(QLabel))
+    assert "pull on each side of the wire" in shown
+    assert "1\u00a0kg" in shown
+    told.opened.open(msgspec.structs.replace(told.opened.project, units="imperial"), None)
+    told.selection.set(["p1"])
+    qapp.processEvents()
+    shown = " ".join(one.text() for one in section(told, "hanging").findChildren(QLabel))
+    assert "2\u00a0lb\u00a03\u00a0oz" in shown  # 1 / 0.45359237 = 2.2046 lb

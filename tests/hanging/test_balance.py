@@ -154,9 +154,9 @@ def test_a_spirit_level_of_half_a_millimetre_a_metre() -> None:
 
 def test_errors_of_a_hanging_day_add_up() -> None:
     # Frame height, drop, tape from its hook, pencil, nail, seat: by hand sqrt(3.56) and the plain sum.
-    parts = (0.5, 1.0, tolerances.tape_error_mm(Mm(1450.0), from_hook=True), 0.5, 1.0, 0.5)
-    assert tolerances.likely_error_mm(parts) == pytest.approx(1.887, abs=1e-3)
-    assert tolerances.worst_error_mm(parts) == pytest.approx(4.4, abs=1e-9)
+    assert tolerances.likely_error_mm(tolerances.ON_THE_DAY_MM) == pytest.approx(1.887, abs=1e-3)
+    assert sum(tolerances.ON_THE_DAY_MM) == pytest.approx(4.4, abs=1e-9)
+    assert tolerances.GAP_MM == 2.0
 
 
 @pytest.mark.parametrize("spacing", [60.0, 150.0, 191.0, 200.0, 300.0, 420.0, 900.0])

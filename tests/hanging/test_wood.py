@@ -3,8 +3,8 @@
 import pytest
 
 from composer.catalogue import catalogue
-from composer.hanging import wood
 from composer.units import Mm
+from tests.hanging import wood_handbook as wood
 
 POUND_N = 0.45359237 * 9.80665
 INCH_MM = 25.4

@@ -1,5 +1,6 @@
 """How many sheets cover a piece: the formula by hand, sets of frames, and any piece against a search through all grids."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil, floor
 
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 from composer.geometry.rectangle import Rectangle
 from composer.paper.grid import Grid, Mark, TileSize
 from composer.paper.kept_sheets import Economy
-from composer.paper.tiling import choose, count, count_sheets
+from composer.paper.tiling import choose, count
 
 IN = 25.4
 SHEETS = {
@@ -39,6 +40,11 @@ def test_sheets_in_a_row(length: float, sheets: int) -> None:
 def test_a_corrected_printer_may_need_one_more() -> None:
     # 370 mm drawn × 1.003 are 371.11 mm; of two sheets 2·190 − 10·1.003 = 369.97 mm are left.
     assert count(370, 190 / 1.003, 10) == 3
+
+
+def count_sheets(width: float, height: float, sheets: Iterable[tuple[float, float]], overlap: float) -> int:
+    """The fewest sheets that cover a rectangle, upright or lying, marks not looked at."""
+    return min(count(width, wide, overlap) * count(height, high, overlap) for wide, high in sheets)
 
 
 @pytest.mark.parametrize(

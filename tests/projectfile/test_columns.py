@@ -6,10 +6,15 @@ import pytest
 
 from composer.model import Piece
 from composer.projectfile import columns, lists
-from composer.projectfile.cells import BadCell
-from composer.projectfile.columns import set_column, show_column
+from composer.projectfile.cells import BadCell, folded
+from composer.projectfile.columns import COLUMNS, set_column
 from composer.projectfile.errors import BadTable
 from composer.units import Length
+
+
+def show_column(piece: Piece, column: str) -> str:
+    """The cell a table would hold for the piece."""
+    return COLUMNS[folded(column)].show(piece)
 
 
 def piece() -> Piece:

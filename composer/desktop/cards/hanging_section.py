@@ -10,29 +10,30 @@ from typing import Any
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from composer.catalogue import catalogue
-from composer.catalogue.names import hanger_name, name_of, strip_measures_note
+from composer.catalogue.names import hanger_name, name_of
 from composer.desktop.cards.back_drawing import Back, BackDrawing
 from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Working
 from composer.desktop.cards.fixing_offers import FixingOffers
 from composer.desktop.cards.hanger_tiles import HangerTiles
+from composer.desktop.cards.hanging_words import advice_on
 from composer.desktop.cards.packet_figures import PacketFigures
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
 from composer.desktop.cards.what_if import WhatIf
 from composer.desktop.field_kinds import ChoiceField, LengthField, NumberField, bare_unit
 from composer.desktop.field_row import FieldRow, Words
-from composer.desktop.units_shown import mass_unit
 from composer.editing.edits import Edit, EditRefused
 from composer.editing.piece_edits import choose_fixing
 from composer.editing.record_edits import change_hanger, change_piece
-from composer.findings.measures import listed
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.points import hang
-from composer.hanging.records import PieceHanging
+from composer.hanging.records import PieceHanging, WorkingLine
+from composer.hanging.statics import statics_working, wire_statics
+from composer.hanging.weight import weight_of
 from composer.hanging.working import in_words, on_the_floor, on_the_wall
-from composer.model import Hanger, HardwareChoice, Key, Piece, Project
+from composer.model import Hanger, HardwareChoice, Key, Piece
 from composer.texts import N_, say
-from composer.units import Length, Mm, show_length, show_mass
+from composer.units import Length
 
 MEASURES: dict[str, tuple[str, ...]] = {
     "wire": ("drop", "wire", "spacing", "ring_drop", "ring_drop_right", "hooks", "hook_spacing", "offset"),
@@ -148,9 +149,10 @@ class HangingSection:
                 hanging,
                 Rectangle(place.left, place.bottom, place.left + hanging.width_mm, place.bottom + hanging.height_mm),
             )
-        self.working.show_lines(in_words((*hanging.working, *above), shown_in(project)))
+        lines = (*hanging.working, *above, *self._pull())
+        self.working.show_lines(in_words(lines, shown_in(project)))
         self.how.setText(say(_HOW[kind]) if kind else say("Turn the frame over and choose what you see."))
-        self.advice.setText(_advice(kind))
+        self.advice.setText(advice_on(kind))
         self.advice.setVisible(bool(self.advice.text()))
         self.offers.refresh()
         self.figures.refresh()
@@ -192,6 +194,12 @@ class HangingSection:
             self._add_row(self._strip_choices())
         if self._kind not in (None, "strips", "ledge"):
             self._add_row(self._fixing())
+
+    def _pull(self) -> tuple[WorkingLine, ...]:
+        """How the pull in a loaded wire comes about, where the piece is weighed or estimated."""
+        known = catalogue.of(self._session.project.catalogue)
+        found, weight = wire_statics(self._piece, known, turned=self._turned), weight_of(self._piece, known)
+        return () if found is None or weight is None else statics_working(found, weight.high)
 
     def _add_row(self, fields: list[tuple[str, QWidget]]) -> None:
         row = FieldRow(*fields)
@@ -303,50 +311,3 @@ def _chosen(piece: Piece) -> HardwareChoice:
 def mirrored(offset: Length | None) -> Length | None:
     """An offset as seen from the other side: right of the middle becomes left of it."""
     return None if offset is None else Length.of_mm(-offset.exact_mm, offset.unit)
-
-
-def sentence_of(project: Project, key: Key) -> str:
-    """How a piece hangs, in one sentence."""
-    piece = project.piece_by_key[key]
-    place = project.placement_by_piece.get(key)
-    hanging = hang(piece, turned=place is not None and place.turned, catalogue=catalogue.of(project.catalogue))
-    for problem in hanging.problems:
-        if problem.code == "not-measured":
-            return say("Still to measure: {what}.", what=listed(str(problem.value("missing")).split()))
-        if problem.code == "hanger-impossible":
-            return say("These measures cannot be: look at the findings.")
-    if hanging.kind is None:
-        return say("Not known for this way up yet.")
-    style = shown_in(project)
-    if hanging.strips is not None:
-        plan = hanging.strips
-        if plan.weight_kg:
-            return say(
-                "{count} {size} pairs hold {factor} times its weight.",
-                count=plan.pairs,
-                size=say(plan.size),
-                factor=f"{plan.capacity_kg / plan.weight_kg:.1f}",
-            )
-        return say(
-            "{count} {size} pairs carry {mass}; its weight is missing.",
-            count=plan.pairs,
-            size=say(plan.size),
-            mass=show_mass(plan.capacity_kg, mass_unit(project)),
-        )
-    name = hanger_name(hanging.kind)
-    if hanging.kind == "ledge":
-        return say("Stands on a ledge.")
-    if hanging.drop_mm is None:
-        return say("Hangs by {hanger}.", hanger=name)
-    drop = show_length(Mm(hanging.drop_mm), style)
-    if hanging.drop_is == "computed":
-        return say("Hangs by {hanger}, drop {drop} by the wire's length.", hanger=name, drop=drop)
-    return say("Hangs by {hanger}, drop {drop}.", hanger=name, drop=drop)
-
-
-def _advice(kind: str | None) -> str:
-    if kind == "strips":
-        return say("Smooth painted walls only. The packet wins.") + "\n" + strip_measures_note()
-    if kind in ("wire", "d-rings", "sawtooth", "keyholes", "cleat"):
-        return say("Before any nail or drill: look for cables and pipes with a detector.")
-    return ""

@@ -15,7 +15,8 @@ from composer.desktop.cards.bound import Bindings
 from composer.desktop.cards.card import Card, Section, Title
 from composer.desktop.cards.cost_section import CostSection, cost_sentence
 from composer.desktop.cards.frame_section import FrameSection, frame_sentence
-from composer.desktop.cards.hanging_section import HangingSection, sentence_of
+from composer.desktop.cards.hanging_section import HangingSection
+from composer.desktop.cards.hanging_words import sentence_of
 from composer.desktop.cards.mat_section import MatSection
 from composer.desktop.cards.mat_working import mat_sentence
 from composer.desktop.cards.notes_section import NotesSection, notes_sentence

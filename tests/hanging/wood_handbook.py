@@ -1,7 +1,8 @@
 """Nails and screws in timber, by the formulas of the USDA Wood Handbook (FPL-GTR-190, chapter 8).
 
-Metric: newtons and millimetres. They say how far the catalogue's working loads in timber lie on the
-safe side; they are never applied to plaster, board or brick.
+Not part of the program: what the catalogue's working loads in timber are held against.
+
+Metric: newtons and millimetres; never to be applied to plaster, board or brick.
 """
 
 from composer.units import Mm, N
