@@ -5,8 +5,7 @@ All are derived by elementary statics; the tests give the textbooks and limits t
 
 import math
 
-from composer.hanging.kernel import weight_n
-from composer.units import Deg, Kg, Mm, N
+from composer.units import Deg, Kg, Mm
 
 SEEN_TILT_DEG = Deg(0.6)
 """Mean threshold for telling that a line is off level (Vision Research 30 (10), 1990, 1429–1437)."""
@@ -101,12 +100,12 @@ def usable_wire_kg(breaking: Kg, share: float = SHARE_OF_BREAKING) -> Kg:
     return Kg(breaking / share)
 
 
-def peel_n(mass: Kg, middle_off_wall: Mm, strips_above_bottom: Mm) -> N:
-    """Pull away from the wall at the upper strips, newtons: ``W · e / a``.
+def peel_kg(mass: Kg, middle_off_wall: Mm, strips_above_bottom: Mm) -> Kg:
+    """Pull away from the wall at the upper strips, kilograms of load: ``m · e / a``.
 
     The frame's own depth wants to turn it over its lower edge.
     """
-    return N(weight_n(mass) * middle_off_wall / strips_above_bottom)
+    return Kg(mass * middle_off_wall / strips_above_bottom)
 
 
 def foam_tape_mm2(mass: Kg) -> float:

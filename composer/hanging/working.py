@@ -8,6 +8,7 @@ last digit of a sum may look one off; nothing is computed from what is shown.
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
+from composer.hanging.balance import peel_kg
 from composer.hanging.records import Amount, PieceHanging, StripPlan, Term, WorkingLine
 from composer.model.hanger import Hanger
 from composer.texts import N_, say
@@ -160,9 +161,9 @@ def peel_working(plan: StripPlan, depth: Length | None) -> tuple[WorkingLine, ..
     if depth is None or plan.weight_kg is None or not plan.places:
         return ()
     above = max(place.centre[1] for place in plan.places)
-    off = depth.mm / 2
+    off = Mm(depth.mm / 2)
     weight = Amount(plan.weight_kg, "kg")
-    pull = plan.weight_kg * off / above
+    pull = peel_kg(Kg(plan.weight_kg), off, Mm(above))
     terms = (
         Term(weight, N_("weight of the piece")),
         Term(Amount(off), N_("half its depth")),

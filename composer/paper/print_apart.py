@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from composer.prints.stock import shown_size
 from composer.paper.figures import Figures
 from composer.paper.furniture import not_needed, write_in_box
 from composer.paper.mat_boards import CUT_ROW_MM, LIST_HEAD_MM, draw_cut_row, draw_cut_sheet, draw_list_head
@@ -11,6 +10,7 @@ from composer.paper.print_flow import PrintFlow
 from composer.prints.guillotine import CutLine, CutSheet
 from composer.prints.marks import BAR_MM
 from composer.prints.sharing import FAR_MM, NEAR_MM, SharedStock
+from composer.prints.stock import shown_size
 from composer.texts import say, say_many
 
 SCALES = (4.0, 5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0)

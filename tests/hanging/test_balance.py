@@ -115,7 +115,7 @@ def test_a_wire_that_breaks_at_68_pounds(share: float, pounds: float) -> None:
 
 def test_peel_at_the_upper_strips() -> None:
     # 2 kg · 9.80665 · 15 / 300.
-    assert balance.peel_n(Kg(2.0), Mm(15.0), Mm(300.0)) == pytest.approx(0.981, abs=1e-3)
+    assert balance.peel_kg(Kg(2.0), Mm(15.0), Mm(300.0)) * 9.80665 == pytest.approx(0.981, abs=1e-3)
 
 
 def test_plain_foam_tape() -> None:
