@@ -9,7 +9,7 @@ import msgspec
 import pytest
 from PySide6.QtCore import QElapsedTimer, QPoint, Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 from shapely import box as shapely_box
 
@@ -17,50 +17,12 @@ from composer.desktop.arrangements.sketch_cell import SketchCell
 from composer.desktop.arrangements.sketching import Sketching
 from composer.desktop.field_row import Words
 from composer.desktop.main_window import MainWindow
-from composer.editing.placing import Spot, lock, put
 from composer.editing.record_edits import change_frame
-from composer.model import Frame, Piece, Project, Wall
+from composer.model import Wall
 from composer.units import Length
+from tests.desktop.arranging_hands import ALT, CTRL, WATCHDOG_MS, button, hung, many, settle, tool
 from tests.desktop.conftest import Answers, Drag, room_project
-from tests.desktop.hands import bring_to_front, choose_by_mouse, click, press
-
-CTRL, SHIFT, ALT = (
-    Qt.KeyboardModifier.ControlModifier,
-    Qt.KeyboardModifier.ShiftModifier,
-    Qt.KeyboardModifier.AltModifier,
-)
-WATCHDOG_MS = 60_000
-
-
-def tool(window: MainWindow, name: str) -> QWidget:
-    button = window.toolbar.widgetForAction(window.actions_by_name[name])
-    assert button is not None
-    return button
-
-
-def settle(qtbot: QtBot, window: MainWindow) -> list[SketchCell]:
-    """Until the search has ended; gives the sketches."""
-    sketching = window.arranging.sketching
-    qtbot.waitUntil(lambda: not sketching.search.searching, timeout=WATCHDOG_MS)
-    QApplication.processEvents()
-    return sketching.strip.cells
-
-
-def button(parent: QWidget, name: str) -> QAbstractButton:
-    found = [one for one in parent.findChildren(QAbstractButton) if one.accessibleName() == name and one.isVisible()]
-    assert found, name
-    return found[0]
-
-
-def hung(project: Project) -> dict[int, tuple[float, float, float, float]]:
-    """Left, bottom, right, top of what hangs, by number."""
-    found = {}
-    for number, piece in project.piece_by_number.items():
-        placed = project.placement_by_piece.get(piece.key)
-        if placed is not None:
-            width, height = piece.size_mm(turned=placed.turned)
-            found[number] = (placed.left, placed.bottom, placed.left + width, placed.bottom + height)
-    return found
+from tests.desktop.hands import bring_to_front, click, press
 
 
 @pytest.fixture
@@ -245,22 +207,6 @@ def test_a_result_that_no_longer_fits_is_not_forced(window: MainWindow, qtbot: Q
     assert any(drawn.box.width == pytest.approx(440) for drawn in cells[0].pieces)
 
 
-def many(count: int) -> Project:
-    sizes = [(180 + 37 * number % 260, 150 + 53 * number % 240) for number in range(count)]
-    pieces = tuple(
-        Piece(
-            key=f"p{number}",
-            number=number,
-            name=f"Frame {number}",
-            frame=Frame(width=Length.of_mm(width, "mm"), height=Length.of_mm(height, "mm")),
-        )
-        for number, (width, height) in enumerate(sizes, 1)
-    )
-    wall = Wall(key="w90", name="Long wall", width=Length.from_text("6000 mm"), height=Length.from_text("2600 mm"))
-    empty = msgspec.structs.replace(room_project().arrangement, placements=())
-    return room_project(walls=(wall,), pieces=pieces, next_key=100, next_number=count + 1, arrangements=(empty,))
-
-
 def test_the_window_goes_on_while_forty_are_arranged_and_can_stop(window: MainWindow, qtbot: QtBot) -> None:
     window.opened.open(many(40), None)
     bring_to_front(qtbot, window)
@@ -298,172 +244,41 @@ def test_no_process_is_left_when_the_window_closes(window: MainWindow, qtbot: Qt
         os.kill(pid, 0)
 
 
+def test_what_cannot_fit_is_said_before_anything_is_searched_for(window: MainWindow, qtbot: QtBot) -> None:
+    # Frame 1 is 500 wide; the wall has 450.
+    wall = Wall(key="w10", name="Pillar", width=Length.from_text("450 mm"), height=Length.from_text("2400 mm"))
+    empty = msgspec.structs.replace(room_project().arrangement, placements=())
+    window.opened.open(room_project(walls=(wall,), arrangements=(empty,)), None)
+    bring_to_front(qtbot, window)
+    press(Qt.Key.Key_R, CTRL)
+    assert settle(qtbot, window) == []
+    words = window.arranging.sketching.strip.empty.text().replace("\u00a0", " ")
+    assert "Piece 1 is 500 mm" in words and "450 mm" in words
+
+
+def test_without_pieces_nothing_is_opened(window: MainWindow, qtbot: QtBot) -> None:
+    empty = msgspec.structs.replace(room_project().arrangement, placements=())
+    window.opened.open(room_project(pieces=(), arrangements=(empty,)), None)
+    bring_to_front(qtbot, window)
+    press(Qt.Key.Key_R, CTRL)
+    assert not window.arranging.sketching.is_open
+    assert "add frames first" in window.findings.hint.text()
+
+
+def test_a_press_in_the_room_is_for_the_pieces_not_for_a_preview(
+    window: MainWindow, qtbot: QtBot, sketched: Sketching, drag: Drag
+) -> None:
+    cell = sketched.strip.cells[0]
+    cell.setFocus()
+    qtbot.waitUntil(lambda: sketched.ghosts.shown, timeout=5000)
+    # Where 1 hangs now, 400 to 900 and 1 300 to 1 700.
+    drag((450, 1650), (450, 1850), ALT)
+    assert not sketched.ghosts.shown
+    left, bottom, _, _ = hung(window.opened.project)[1]
+    assert left == pytest.approx(400, abs=6) and bottom == pytest.approx(1500, abs=6)
+
+
 def test_another_wall_closes_the_strip(window: MainWindow, sketched: Sketching) -> None:
     window.walls.add_wall()
     QApplication.processEvents()
     assert not sketched.is_open and not sketched.ghosts.shown
-
-
-# Truing up ----------------------------------------------------------------------------------------
-
-
-def beside(window: MainWindow, gap: float) -> None:
-    """2 hangs so far right of 1, both 400 high and level."""
-    window.opened.open(room_project(), None)
-    window.opened.apply(put(window.opened.project, {"p2": Spot("w10", 900 + gap, 1300)}))
-    window.opened.stack.clear()
-
-
-def test_true_up_shows_what_would_move_before_anything_does(window: MainWindow, qtbot: QtBot) -> None:
-    beside(window, 54)
-    bring_to_front(qtbot, window)
-    before = window.opened.project
-    click(tool(window, "true_up"))
-    truing = window.arranging.truing
-    qtbot.waitUntil(lambda: bool(truing.arrows.items), timeout=5000)
-    # 54 − 50: one piece by 4.
-    assert [arrow.words for arrow in truing.arrows.items] == ["4"]
-    assert window.opened.project is before
-    press(Qt.Key.Key_Return)
-    now = hung(window.opened.project)
-    assert now[2][0] - now[1][2] == pytest.approx(50, abs=1e-6)
-    assert now[1][1] == now[2][1] == 1300
-    assert not truing.is_open and not truing.arrows.items
-    assert window.opened.stack.count() == 1
-    press(Qt.Key.Key_Z, CTRL)
-    assert window.opened.project == before
-
-
-def test_escape_leaves_everything_as_it_is(window: MainWindow, qtbot: QtBot) -> None:
-    beside(window, 54)
-    bring_to_front(qtbot, window)
-    before = window.opened.project
-    window.view.setFocus()
-    press(Qt.Key.Key_E, CTRL)
-    qtbot.waitUntil(lambda: bool(window.arranging.truing.arrows.items), timeout=5000)
-    window.view.setFocus()
-    press(Qt.Key.Key_Escape)
-    assert window.opened.project is before
-    assert not window.arranging.truing.is_open and not window.arranging.truing.arrows.items
-
-
-def test_what_is_locked_stays(window: MainWindow, qtbot: QtBot) -> None:
-    beside(window, 54)
-    window.opened.apply(lock(window.opened.project, ["p1"]))
-    bring_to_front(qtbot, window)
-    press(Qt.Key.Key_E, CTRL)
-    qtbot.waitUntil(lambda: bool(window.arranging.truing.arrows.items), timeout=5000)
-    press(Qt.Key.Key_Return)
-    now = hung(window.opened.project)
-    assert now[1] == (400, 1300, 900, 1700)
-    assert now[2][0] == pytest.approx(950, abs=1e-6)
-
-
-def test_the_slider_says_how_much(window: MainWindow, qtbot: QtBot) -> None:
-    beside(window, 70)
-    bring_to_front(qtbot, window)
-    press(Qt.Key.Key_E, CTRL)
-    truing = window.arranging.truing
-    assert truing.card is not None
-    press(Qt.Key.Key_Home)
-    # Gentle: what is 20 off is too far off to be meant.
-    qtbot.waitUntil(lambda: truing.answer is not None and truing.strength == 0, timeout=5000)
-    QTest.qWait(100)
-    assert truing.arrows.items == [] and not truing.card.accept.isEnabled()
-    press(Qt.Key.Key_End)
-    qtbot.waitUntil(lambda: bool(truing.arrows.items), timeout=5000)
-    assert [arrow.words for arrow in truing.arrows.items] == ["20"]
-
-
-def test_after_a_drop_one_piece_is_trued_up_alone(window: MainWindow, qtbot: QtBot, drag: Drag) -> None:
-    beside(window, 300)
-    bring_to_front(qtbot, window)
-    window.view.fit()
-    # Let go of all rules, so that nothing catches: from a gap of 300 to about 54.
-    drag((1350, 1500), (1104, 1500), ALT)
-    QApplication.processEvents()
-    dropped = hung(window.opened.project)
-    off = dropped[2][0] - dropped[1][2] - 50
-    assert 0 < abs(off) < 30 and window.opened.stack.count() == 1
-    qtbot.waitUntil(lambda: "Ctrl+Shift+E" in window.findings.hint.text(), timeout=5000)
-    press(Qt.Key.Key_E, CTRL | SHIFT)
-    now = hung(window.opened.project)
-    assert now[1] == dropped[1]
-    assert now[2][0] - now[1][2] == pytest.approx(50, abs=1e-6)
-    assert window.opened.stack.count() == 2
-
-
-# Several arrangements -----------------------------------------------------------------------------
-
-
-def test_duplicate_rename_compare_delete(window: MainWindow, qtbot: QtBot) -> None:
-    beside(window, 50)
-    bring_to_front(qtbot, window)
-    press(Qt.Key.Key_D, CTRL | SHIFT)
-    project = window.opened.project
-    assert [one.name for one in project.arrangements] == ["first", "first, copy"]
-    assert project.arrangement.name == "first, copy" == window.arrangement_choice.currentText()
-    window.files.ask.typed = "  tighter "  # type: ignore[attr-defined]
-    press(Qt.Key.Key_F2)
-    assert window.arrangement_choice.currentText() == "tighter"
-    window.opened.apply(put(window.opened.project, {"p2": Spot("w10", 920, 1300)}))
-    press(Qt.Key.Key_F6)
-    shown = window.arranging.compared
-    assert shown is not None and shown.isVisible()
-    left, right = shown.sides
-    assert (left.picture.arrangement, right.picture.arrangement) == (project.current_arrangement, "h11")
-    # Left: a gap of 20 where 50 is wanted; right: 50.
-    assert any("looks like a mistake" in words for words, _ in left.words())
-    assert any(words == "All gaps are 50\u00a0mm." for words, _ in right.words())
-    assert left.picture.size() == right.picture.size(), "both to one scale"
-    click(right.show_button)
-    assert window.opened.project.current_arrangement == "h11"
-    shown.close()
-    bring_to_front(qtbot, window)
-    choose_by_mouse(qtbot, window, "Arrangement", "delete_arrangement")
-    assert [one.name for one in window.opened.project.arrangements] == ["tighter"]
-    assert not window.actions_by_name["delete_arrangement"].isEnabled()
-    press(Qt.Key.Key_Z, CTRL)
-    assert window.opened.project.current_arrangement == "h11"
-
-
-def test_a_new_arrangement_is_empty_and_the_other_stays(window: MainWindow, qtbot: QtBot) -> None:
-    bring_to_front(qtbot, window)
-    choose_by_mouse(qtbot, window, "Arrangement", "new_arrangement")
-    project = window.opened.project
-    assert project.arrangement.name == "Arrangement 2" and project.arrangement.placements == ()
-    assert len(project.arrangement_by_key["h11"].placements) == 2
-
-
-def test_swapped_pieces_keep_their_gap(window: MainWindow, qtbot: QtBot) -> None:
-    # 1 is 500 wide, 2 is 300: one gap of 50 between them before and after.
-    beside(window, 50)
-    bring_to_front(qtbot, window)
-    window.selection.set(["p1", "p2"])
-    press(Qt.Key.Key_X, CTRL | SHIFT)
-    now = hung(window.opened.project)
-    assert now[2][0] < now[1][0]
-    assert now[1][0] - now[2][2] == pytest.approx(50, abs=1e-6)
-
-
-def test_pieces_move_to_another_wall_by_the_menu(window: MainWindow, qtbot: QtBot) -> None:
-    beside(window, 50)
-    window.walls.add_wall()
-    window.show_wall("w10")
-    bring_to_front(qtbot, window)
-    window.selection.set(["p1", "p2"])
-    bar, piece = window.menuBar(), window.menus.by_name["Piece"]
-    click(bar, bar.actionGeometry(piece.menuAction()).center())
-    qtbot.waitUntil(piece.isVisible, timeout=3000)
-    other = window.menus.other_walls
-    click(piece, piece.actionGeometry(other.menuAction()).center())
-    qtbot.waitUntil(other.isVisible, timeout=3000)
-    (entry,) = other.actions()
-    click(other, other.actionGeometry(entry).center())
-    placed = window.opened.project.placement_by_piece
-    assert {placed["p1"].wall, placed["p2"].wall} == {window.opened.project.walls[1].key}
-    # The gap between them is the same there.
-    now = hung(window.opened.project)
-    assert now[2][0] - now[1][2] == pytest.approx(50, abs=1e-6)
-    press(Qt.Key.Key_Z, CTRL)
-    assert {one.wall for one in window.opened.project.placement_by_piece.values()} == {"w10"}

@@ -33,6 +33,7 @@ class ArrangeDesk(QObject):
         self._drop.timeout.connect(self._on_dropped)
         self._dropped: tuple[Project, Project, Change] | None = None
         window.view.installEventFilter(self)
+        window.view.viewport().installEventFilter(self)
 
     @property
     def sketching(self) -> Sketching:
@@ -76,6 +77,9 @@ class ArrangeDesk(QObject):
         if self._truing is not None:
             self._truing.close()
         self._window.view.tool.cancel()
+        if not self._opened.project.pieces:
+            self._window.say_hint(say("There is nothing to arrange yet: add frames first."))
+            return
         if self._window.cropping.tool is not None:
             self._window.cropping.leave()
         self.sketching.open()
@@ -95,7 +99,13 @@ class ArrangeDesk(QObject):
         self.truing.only_selected()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """While something is previewed, Esc and Enter in the room mean that, unless a piece is in hand."""
+        """While something is previewed, Esc and Enter in the room mean that, unless a piece is in hand.
+
+        A press in the room is meant for the pieces themselves, never for a preview of them.
+        """
+        if event.type() == QEvent.Type.MouseButtonPress and self._sketching is not None:
+            self._sketching.preview(None)
+            return False
         if isinstance(event, QKeyEvent) and event.type() in (QEvent.Type.ShortcutOverride, QEvent.Type.KeyPress):
             return self._key(event)
         return False
