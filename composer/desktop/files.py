@@ -165,7 +165,7 @@ class Files:
         self.lock, self.read_only = (None if taken_by else lock), bool(taken_by)
         self._opened.open(found.project, path, digest=found.digest)
         self._window.settings.add_recent(path)
-        self._window.fill_recent()
+        self._window.menus.fill_recent()
         self._window.view.fit()
         if taken_by:
             self._window.keeping.show_read_only(taken_by)
@@ -219,7 +219,7 @@ class Files:
             self._release()
             self.lock, self.read_only = lock, False
         self._window.settings.add_recent(path)
-        self._window.fill_recent()
+        self._window.menus.fill_recent()
         return True
 
     def may_leave(self) -> bool:

@@ -7,10 +7,9 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QPalette, QResizeEvent, QShowEvent
+from PySide6.QtGui import QCloseEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QMainWindow,
-    QMenu,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -226,12 +225,7 @@ class MainWindow(QMainWindow):
 
     def _on_theme(self) -> None:
         self.toolbar.on_theme(everywhere=self._painted)
-        # A style sheet here would have every field below painted over its own edge.
-        ground = self.across.palette()
-        ground.setColor(QPalette.ColorRole.Window, theme().colour("line"))
-        for place in range(self.across.count()):
-            self.across.handle(place).setPalette(ground)
-            self.across.handle(place).setAutoFillBackground(True)
+        self.widths.on_theme()
         self.findings.scale.setText(self.view.scale_words())
 
     def _on_painted(self) -> None:
@@ -288,15 +282,6 @@ class MainWindow(QMainWindow):
 
     def _wall_shown(self) -> Key:
         return self.room.wall_key
-
-    def fill_recent(self) -> None:
-        """The menu of projects opened lately."""
-        self.menus.fill_recent()
-
-    @property
-    def recent_menu(self) -> QMenu:
-        """The menu of projects opened lately."""
-        return self.menus.recent
 
     def ask_piece(self) -> None:
         """The form of a new frame, in the place of the card."""

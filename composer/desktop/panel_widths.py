@@ -38,7 +38,6 @@ class PanelWidths(QObject):
         self._over = False
         self._button: QWidget | None = None
         window.selection.changed.connect(self._on_selected)
-        theme().changed.connect(self._on_theme)
 
     @property
     def _across(self) -> QSplitter:
@@ -155,7 +154,14 @@ class PanelWidths(QObject):
             button.move(right - button.width(), room.top() + theme().px(22))
             button.raise_()
 
-    def _on_theme(self) -> None:
+    def on_theme(self) -> None:
+        """The lines between the panels have the theme's colour; other letters want other widths."""
+        # A style sheet here would have every field below painted over its own edge.
+        ground = self._across.palette()
+        ground.setColor(QPalette.ColorRole.Window, theme().colour("line"))
+        for place in range(self._across.count()):
+            self._across.handle(place).setPalette(ground)
+            self._across.handle(place).setAutoFillBackground(True)
         if self._window.isVisible():
             self.fit()
 

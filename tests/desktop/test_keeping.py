@@ -195,8 +195,8 @@ def test_recent_files_open_again(window: MainWindow, tmp_path: Path) -> None:
     save_to(window, path)
     window.files.new()
     assert window.opened.path is None
-    assert [action.text() for action in window.recent_menu.actions()] == ["flat.wallwright"]
-    window.recent_menu.actions()[0].trigger()
+    assert [action.text() for action in window.menus.recent.actions()] == ["flat.wallwright"]
+    window.menus.recent.actions()[0].trigger()
     assert window.opened.path == path
 
 

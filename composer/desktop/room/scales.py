@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from PySide6.QtGui import QScreen
+
 from composer.texts import say
 
 LEAST_OF_FIT = 0.8
@@ -29,6 +31,11 @@ def fitting(largest: float, gap_mm: float, ratio: float) -> float:
     scale = max(SMALLEST, min(largest, LARGEST))
     whole = whole_gaps(scale, gap_mm, ratio, down=True)
     return whole if whole is not None and whole >= LEAST_OF_FIT * scale else scale
+
+
+def dots_per_mm(screen: QScreen | None) -> float:
+    """Of a screen, as the system says; 96 to the inch where it does not."""
+    return (screen.physicalDotsPerInchX() if screen is not None else 96.0) / 25.4
 
 
 def scale_words(px_per_mm: float, dots_per_mm: float) -> str:

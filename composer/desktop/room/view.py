@@ -2,36 +2,33 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleInterface,
     QContextMenuEvent,
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
-    QNativeGestureEvent,
     QPainter,
     QResizeEvent,
     QShowEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGestureEvent, QGraphicsView, QPinchGesture, QWidget
+from PySide6.QtWidgets import QFrame, QGraphicsView, QWidget
 
+from composer.desktop.room import readers
 from composer.desktop.room.coordinates import FLOOR_SHOWN_MM
 from composer.desktop.room.edge_pull import EdgePull
 from composer.desktop.room.move_tool import MoveTool
 from composer.desktop.room.obstacle_item import CURSORS
-from composer.desktop.room.scales import LARGEST, SMALLEST, fitting, scale_words, whole_gaps
+from composer.desktop.room.scales import LARGEST, SMALLEST, dots_per_mm, fitting, scale_words, whole_gaps
 from composer.desktop.room.scene import RoomScene
+from composer.desktop.room.zooming import PINCHES, pinch, turn_wheel
 from composer.desktop.theme import theme
 from composer.model import Key
 from composer.texts import say
 
 PADDING_PX = 10
 PAN_PX = 60
-NOTCH = 120
-"""What a notch of a common wheel turns, eighths of a degree; finer wheels zoom smoothly."""
 MOST_FLOOR = 0.45
 """Of the wall's height: more floor than this is not shown with the whole wall."""
 
@@ -59,7 +56,7 @@ class RoomView(QGraphicsView):
 
     def __init__(self, room: RoomScene, parent: QWidget | None = None) -> None:
         super().__init__(room, parent)
-        QAccessible.installFactory(_speak_for_rooms)
+        readers.answer_for(RoomView)
         self.room = room
         self.tool = MoveTool(self)
         self._fitted = True
@@ -112,9 +109,6 @@ class RoomView(QGraphicsView):
         self._set_scale(scale)
         self._put_wall(depth)
 
-    def _whole_gaps(self, scale: float, *, down: bool = False) -> float | None:
-        return whole_gaps(scale, self.room.gap_mm, self.devicePixelRatioF(), down=down)
-
     def _extent_to_fit(self) -> tuple[float, ...]:
         wall = self.room.wall
         if wall is None:
@@ -127,22 +121,16 @@ class RoomView(QGraphicsView):
             self.fit()
         if self._order != (order := self.room.order):
             self._order = order
-            if QAccessible.isActive():
-                from composer.desktop.room.accessible import tell_order_changed
-
-                tell_order_changed(self)
+            readers.tell_order_changed(self)
 
     def tell_focus(self) -> None:
         """The keyboard is at another piece or obstacle: a reader is told."""
-        if QAccessible.isActive():
-            from composer.desktop.room.accessible import tell_focus
-
-            tell_focus(self)
+        readers.tell_focus(self)
 
     def one_to_one(self) -> None:
         """Life size, by what the system says of this screen."""
         box = self.room.box_in_scene(self.room.selection.keys)
-        self.zoom_to(self._dots_per_mm())
+        self.zoom_to(dots_per_mm(self.screen()))
         if not box.isEmpty():
             self.reveal(box)
 
@@ -155,7 +143,7 @@ class RoomView(QGraphicsView):
         now = self.px_per_mm
         wanted = now * factor
         if not smoothly:
-            whole = self._whole_gaps(wanted)
+            whole = whole_gaps(wanted, self.room.gap_mm, self.devicePixelRatioF())
             if whole is not None and (whole > now * 1.001) == (factor > 1) and whole != now:
                 wanted = whole
         self.zoom_to(wanted, at)
@@ -182,12 +170,7 @@ class RoomView(QGraphicsView):
 
     def scale_words(self) -> str:
         """The scale as on a drawing: 1 : 16."""
-        return scale_words(self.px_per_mm, self._dots_per_mm())
-
-    def _dots_per_mm(self) -> float:
-        """Of this screen, as the system says."""
-        screen = self.screen()
-        return (screen.physicalDotsPerInchX() if screen is not None else 96.0) / 25.4
+        return scale_words(self.px_per_mm, dots_per_mm(self.screen()))
 
     def reveal(self, box: QRectF) -> None:
         """Scrolls only as far as needed to show a part of the scene."""
@@ -255,16 +238,7 @@ class RoomView(QGraphicsView):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """The wheel zooms about the pointer; with Shift it scrolls across, with Ctrl up and down."""
-        pixels, angle = event.pixelDelta(), event.angleDelta()
-        if event.modifiers() & (Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier) or (
-            not pixels.isNull() and event.phase() != Qt.ScrollPhase.NoScrollPhase
-        ):
-            step = pixels if not pixels.isNull() else angle / 2
-            flip = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier) and step.x() == 0
-            self.scroll_by(-step.y() if flip else -step.x(), 0 if flip else -step.y())
-        else:
-            turn = angle.y() or angle.x()
-            self.zoom_by(1.0015**turn, event.position(), smoothly=abs(turn) < NOTCH)
+        turn_wheel(self, event)
         event.accept()
 
     def viewportEvent(self, event: QEvent) -> bool:
@@ -272,15 +246,8 @@ class RoomView(QGraphicsView):
         if event.type() == QEvent.Type.Paint and not self._painted:
             self._painted = True
             QTimer.singleShot(0, self, self._tell_painted)
-        if isinstance(event, QNativeGestureEvent) and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
-            self.zoom_by(1 + event.value(), event.position(), smoothly=True)
+        if event.type() in PINCHES and pinch(self, event):
             return True
-        if event.type() == QEvent.Type.Gesture and isinstance(event, QGestureEvent):
-            pinch = event.gesture(Qt.GestureType.PinchGesture)
-            if isinstance(pinch, QPinchGesture):
-                at = QPointF(self.viewport().mapFromGlobal(pinch.centerPoint().toPoint()))
-                self.zoom_by(pinch.scaleFactor(), at, smoothly=True)
-                return True
         return super().viewportEvent(event)
 
     def _tell_painted(self) -> None:
@@ -380,12 +347,3 @@ class RoomView(QGraphicsView):
         """Leaves."""
         super().focusOutEvent(event)
         self.room.set_focus_shown(shown=False)
-
-
-def _speak_for_rooms(class_name: str, thing: QObject | None) -> QAccessibleInterface | None:
-    """The room for a screen reader; nothing of it is loaded until one asks."""
-    if not isinstance(thing, RoomView):
-        return None
-    from composer.desktop.room.accessible import interface_of
-
-    return interface_of(thing)

@@ -243,6 +243,7 @@ class LineItem(QGraphicsItem):
         self._clip = QPainterPath()
         self._scale = 0.2
         self._name = QRectF()
+        self._bounds = QRectF()
 
     def show_line(
         self, points: Sequence[tuple[float, float]], words: str, within: Sequence[tuple[float, float]] = ()
@@ -275,7 +276,7 @@ class LineItem(QGraphicsItem):
 
     def boundingRect(self) -> QRectF:
         """The line and its name."""
-        return QPolygonF(self._points).boundingRect().adjusted(-2, -2, 2, 2).united(self._name)
+        return self._bounds
 
     def shape(self) -> QPainterPath:
         """Nothing of it takes the pointer."""
@@ -295,8 +296,9 @@ class LineItem(QGraphicsItem):
             painter.drawLine(QPointF(start.x(), low), QPointF(start.x(), min(last, exposed.bottom() + period)))
 
     def _place_name(self) -> None:
+        along = QPolygonF(self._points).boundingRect().adjusted(-2, -2, 2, 2)
         if len(self._points) < 2:
-            self._name = QRectF()
+            self._name, self._bounds = QRectF(), along
             return
         metrics = QFontMetrics(theme().font(12))
         width = (metrics.horizontalAdvance(self._words) + 6) / self._scale
@@ -307,6 +309,7 @@ class LineItem(QGraphicsItem):
         else:
             top = min(end.y(), self._points[-2].y()) if abs(end.x() - self._points[-2].x()) < width else end.y()
             self._name = QRectF(end.x() - width - 4 / self._scale, top - height, width, height)
+        self._bounds = along.united(self._name)
 
     def paint(self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None) -> None:
         """Draws line and name."""
