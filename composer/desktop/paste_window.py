@@ -26,6 +26,7 @@ from composer.catalogue.names import hanger_name
 from composer.desktop import field_look as look
 from composer.desktop.field_choices import ChoiceField
 from composer.desktop.field_row import PushButton, Words
+from composer.desktop.scroll_bars import slim
 from composer.desktop.units_shown import style_of
 from composer.editing.pasted_rows import LEFT_OUT, ROW, ReadRow, Understood, column_names, is_known, read_rows
 from composer.model import Project
@@ -63,6 +64,7 @@ class PasteWindow(QDialog):
         self.table = QTableWidget()
         self.table.setAccessibleName(say("Pasted rows"))
         self.table.setFont(look.font(14))
+        slim(self.table)
         self.table.setWordWrap(True)
         self.table.setEditTriggers(
             QAbstractItemView.EditTrigger.DoubleClicked
@@ -92,6 +94,7 @@ class PasteWindow(QDialog):
         column.addLayout(foot)
         self.resize(look.px(1060), look.px(520))
         self._fill()
+        self.go.setFocus()
 
     def take_column(self, place: int, meaning: str) -> None:
         """Takes a column for another one; what stands twice then is said in the rows."""

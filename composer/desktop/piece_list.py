@@ -172,12 +172,11 @@ class PieceList(QWidget):
             tab.set_words(say("{name} {count}", name=names[place], count=self.model.count(place)))
         project = self._opened.shown
         chosen = [project.piece_by_key[key] for key in self._selection.pieces if key in project.piece_by_key]
-        words = self._sum_words(chosen if len(chosen) > 1 else list(project.pieces))
+        counted = chosen if len(chosen) > 1 else list(project.pieces)
+        words = say_many("{count} piece", "{count} pieces", len(counted))
         if len(chosen) > 1:
-            words = say("{pieces} selected of {all}.", pieces=words, all=len(project.pieces))
-        else:
-            words = say("{pieces}.", pieces=words)
-        self.sum.setText(words)
+            words = say("{pieces} selected of {all}", pieces=words, all=len(project.pieces))
+        self.sum.setText(say("{pieces}.", pieces=self._with_weight(words, counted)))
         self.empty.setText(self._why_empty())
         self.empty.setVisible(not self.model.keys and not self.is_folded)
         filled = bool(project.pieces) and not self.is_folded
@@ -191,9 +190,8 @@ class PieceList(QWidget):
         self.sorts.buttons()[-1].setVisible(not self.model.grouped)
         self.filter.setVisible(filled)
 
-    def _sum_words(self, pieces: list[Piece]) -> str:
-        """How many, and what they weigh where all of it is known or can be estimated."""
-        words = say_many("{count} piece", "{count} pieces", len(pieces))
+    def _with_weight(self, words: str, pieces: list[Piece]) -> str:
+        """How many, and what they weigh where it is known or can be estimated."""
         unit = mass_unit(self._opened.shown)
         weights = [weight for piece in pieces if (weight := weight_of(piece)) is not None]
         if not weights:

@@ -10,6 +10,7 @@ from composer.desktop.piece_rows import NARROW
 from composer.desktop.theme import theme
 from composer.editing.placing import Spot, put
 from composer.editing.record_edits import change_piece
+from composer.units import Mass
 
 
 def rows(window: MainWindow) -> list[str]:
@@ -26,6 +27,13 @@ def rename(window: MainWindow, key: str, name: str) -> None:
     import msgspec
 
     window.opened.apply(change_piece(key, "Name", lambda piece: msgspec.structs.replace(piece, name=name)))
+
+
+def weigh(window: MainWindow, key: str, text: str) -> None:
+    import msgspec
+
+    weight = Mass.from_text(text)
+    window.opened.apply(change_piece(key, "Weight", lambda piece: msgspec.structs.replace(piece, weight=weight)))
 
 
 def test_a_row_says_number_name_size_place_and_what_is_lacking(window: MainWindow) -> None:
@@ -94,6 +102,9 @@ def test_selection_goes_both_ways(window: MainWindow, qapp: QApplication) -> Non
     window.selection.set(["p1", "p2"])
     assert {index.row() for index in view.selectedIndexes()} == {0, 1}
     assert window.list.sum.text() == "2 pieces selected of 4."
+    weigh(window, "p1", "1.2 kg")
+    window.selection.set(["p1", "p2", "p3"])
+    assert window.list.sum.text() == "3 pieces selected of 4, 1 of them 1.2\u00a0kg."
 
 
 def test_a_click_on_a_finding_selects_its_pieces(window: MainWindow, qapp: QApplication) -> None:

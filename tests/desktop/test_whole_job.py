@@ -163,6 +163,29 @@ def test_the_whole_job_by_mouse(
     check_templates(tmp_path / "templates.pdf", saved)
 
 
+def test_return_adds_the_frame_from_its_last_field_and_rows_follow_one_another(
+    window: MainWindow, qtbot: QtBot
+) -> None:
+    bring_to_front(qtbot, window)
+    choose_by_mouse(qtbot, window, FILE, "new")
+    assert window.question.questions is not None
+    for length in ("4.2 m", "2.6 m"):
+        type_in(length)
+        press(Key.Key_Return)
+    click(form(window).quick)
+    for row in ("30 x 40 cm", "21 x 29.7 cm strips"):
+        type_in(row)
+        press(Key.Key_Return)
+    assert [piece.frame.height.text for piece in window.opened.project.pieces] == ["40 cm", "29.7 cm"]
+    card = form(window)
+    for text, field in (("500", card.width_field), ("400", card.height_field), ("Harbour", card.name)):
+        click(field)
+        type_in(text)
+    press(Key.Key_Return)
+    added = window.opened.project.pieces[-1]
+    assert (added.name, added.frame.width.text) == ("Harbour", "500 mm")
+
+
 def test_the_whole_job_by_keyboard(
     window: MainWindow, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -148,7 +148,8 @@ class FirstFrame(Card):
             field.entered.connect(partial(self._enter, name))
         for field, following in zip(self.fields, self.fields[1:], strict=False):
             field.returned.connect(following.setFocus)
-        self.drop.returned.connect(partial(self._on_add, again=False))
+        for field in (self.drop, self.name):
+            field.returned.connect(partial(self._on_add, again=False))
         self._draft()
 
     def _enter(self, name: str | None) -> None:
@@ -231,6 +232,7 @@ class FirstFrame(Card):
 
     def _add_piece(self, make: Callable[[Key, int], Piece], *, again: bool) -> None:
         key = f"p{self._session.project.next_key}"
+        next_field = self.quick if self.quick.hasFocus() else self.width_field
         refusal = try_apply(self._session, add_pieces([make]))
         if refusal:
             self.width_field.complain(refusal)
@@ -240,7 +242,7 @@ class FirstFrame(Card):
         self._reading.setText("")
         self._draft()
         self.added.emit("" if again else key)
-        self.width_field.setFocus()
+        next_field.setFocus()
 
     def _bare_of_row(self) -> str:
         return "cm" if self._session.project.units == "metric" else "in"
