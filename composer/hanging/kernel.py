@@ -62,7 +62,7 @@ def rise_mm(spacing: Mm, wire: Mm, hook_spacing: Mm = NONE, ring_difference: Mm 
             )
         )
     loose, apart = wire - hook_spacing, spacing - hook_spacing
-    if loose <= math.hypot(apart, ring_difference) or wire <= spacing:
+    if loose <= math.hypot(apart, ring_difference):
         raise Taut(
             say(
                 "A wire of {wire} mm cannot rise to a hook between rings {rings} mm apart.",

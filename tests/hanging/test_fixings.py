@@ -188,6 +188,8 @@ def test_the_ways_out_where_a_moulding_is_too_narrow() -> None:
     assert (filler.works, filler.filler_mm, filler.size) == (True, 3.0, "medium")
     assert (halves.works, halves.size) == (True, "medium")
     assert halves.capacity_kg == pytest.approx(0.9)
+    assert filler.capacity_kg == pytest.approx(1.8)  # two whole pairs of 0.9
+    assert ladder(narrow, None, catalogue.usual())[2].works  # nails, where nothing is known of the wall
     assert "3\u00a0mm" in way_out(filler)
     assert "void" in way_out(halves)
 
@@ -242,6 +244,7 @@ def test_a_cleat_has_one_rail_whatever_was_written() -> None:
 
 def test_no_ladder_for_what_is_not_stuck_or_has_no_face() -> None:
     assert ladder(one(2), BOARD, catalogue.usual()) == ()
+    assert ladder(strips(0.5), BOARD, catalogue.usual(), turned=True) == ()  # the back is not measured that way up
     assert ladder(piece("strips", 0.5), BOARD, catalogue.usual()) == ()
 
 

@@ -75,3 +75,13 @@ def test_pictures_climb_with_the_stair() -> None:
 def test_steepest_stair_of_the_residential_code() -> None:
     # IRC R311.7.5: riser at most 7 3/4 in, tread at least 10 in; the angle is arithmetic.
     assert kernel.stair_pitch_deg(Mm(7.75 * INCH), Mm(10 * INCH)) == pytest.approx(37.78, abs=0.01)
+
+
+def test_the_bounds_of_what_a_cane_misses_are_those_of_the_standard() -> None:
+    """ADA 2010 Standards, 307.2: more than 27 in (685 mm), not more than 80 in (2 030 mm), at most 4 in (100 mm)."""
+    deep = Mm(100.1)
+    assert not kernel.stands_into_passage(Mm(685.0), deep)
+    assert kernel.stands_into_passage(Mm(685.1), deep)
+    assert kernel.stands_into_passage(Mm(2030.0), deep)
+    assert not kernel.stands_into_passage(Mm(2030.1), deep)
+    assert not kernel.stands_into_passage(Mm(1000.0), Mm(100.0))

@@ -162,6 +162,7 @@ def test_what_is_not_measured_gives_no_points_and_says_what(hanger: dict[str, An
         ({"kind": "wire", "spacing": 300, "wire": 300, "ring_drop": 100}, "taut"),
         ({"kind": "wire", "spacing": 300, "wire": 250, "ring_drop": 100}, "taut"),
         ({"kind": "wire", "spacing": 300, "wire": 250, "drop": 40}, "taut"),
+        ({"kind": "wire", "spacing": 300, "wire": 300, "drop": 40}, "taut"),
         # 150² + 100² > 305² / 4: the straight way between unlevel rings is longer than the wire.
         ({"kind": "wire", "spacing": 300, "wire": 305, "ring_drop": 100, "ring_drop_right": 200}, "taut"),
         (

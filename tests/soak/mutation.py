@@ -4,6 +4,7 @@ python tests/soak/mutation.py                       every fault of every kernel 
 python tests/soak/mutation.py tiling packs          these kernels
 python tests/soak/mutation.py --share 0.3 --seed 2  that share of the faults, drawn with that seed
 python tests/soak/mutation.py --module grammar      modules whose path contains that
+python tests/soak/mutation.py --again TABLE         only the survivors of a table printed before
 
 It works on a copy of the tree. First, without a fault, the tests must pass; then a planted fault in
 each module must be noticed, or nothing that follows would mean anything. A fault nobody notices is a
@@ -228,7 +229,10 @@ def main(words: list[str]) -> int:
     reader.add_argument("--share", type=float, default=1.0, help="of the faults, 0 to 1")
     reader.add_argument("--seed", type=int, default=1)
     reader.add_argument("--module", default="", help="only modules whose path contains that")
+    reader.add_argument("--again", type=Path, help="a table printed before")
     asked = reader.parse_args(words)
+    before = None if asked.again is None else asked.again.read_text(encoding="utf-8").splitlines()
+    again = None if before is None else {line.strip().partition("  ")[2] for line in before if line.startswith("    ")}
     os.environ |= {
         "WALLWRIGHT_TESTS_WITHOUT_QT": "1", "WALLWRIGHT_LANGUAGE": "en", "CI": "true", "PYTHONDONTWRITEBYTECODE": "1",
         "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1", "PYTHONHASHSEED": "0",
@@ -249,7 +253,13 @@ def main(words: list[str]) -> int:
             if modules:
                 map_ = reached(tree, kernel, scratch)
                 for module in modules:
-                    new += _module(tree, module, map_, random.Random(asked.seed), asked.share, known)
+                    chance = random.Random(asked.seed)
+                    faults = list(mutants_of((tree / module).read_text(encoding="utf-8")))
+                    drawn = [fault for fault in faults if chance.random() < asked.share]
+                    if again is not None:
+                        drawn = [fault for fault in drawn if fault.what in again]
+                    if drawn:
+                        new += _module(tree, module, map_, drawn, known, len(faults))
     print(f"{new} new survivors" if new else "no new survivor")
     return 1 if new else 0
 
@@ -258,17 +268,15 @@ def _module(
     tree: Path,
     module: str,
     map_: Reached,
-    chance: random.Random,
-    share: float,
+    drawn: list[Mutant],
     known: dict[tuple[str, str], str],
+    of: int,
 ) -> int:
     source = (tree / module).read_text(encoding="utf-8")
     log = tree.parent / "log"
     every = sorted(map_.seconds, key=lambda name: map_.seconds[name])
     if noticed(tree, module, _planted(source), every, map_, log) != "killed":
         raise SystemExit(f"A fault planted in {module} was not noticed: {log.read_text()[-2000:]}")
-    faults = list(mutants_of(source))
-    drawn = [fault for fault in faults if chance.random() < share]
     start, outcomes, survivors = time.monotonic(), dict[str, int](), list[str]()
     for fault in drawn:
         tests = tests_for(fault, module, map_)
@@ -286,7 +294,7 @@ def _module(
     figures = " ".join(
         f"{outcomes.get(name, 0):>{width}}" for name, width in (("killed", 6), ("hung", 5), ("listed", 6), ("new", 4))
     )
-    print(f"{module:<36} {len(faults):>6} {len(drawn):>5} {figures}  {time.monotonic() - start:.0f}", flush=True)
+    print(f"{module:<36} {of:>6} {len(drawn):>5} {figures}  {time.monotonic() - start:.0f}", flush=True)
     print(*survivors, sep="\n", end="\n" if survivors else "", flush=True)
     return len(survivors)
 

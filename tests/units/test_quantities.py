@@ -98,6 +98,9 @@ def test_computed_masses_are_taken_to_a_millionth_of_a_kilogram() -> None:
     # 0.4535924 and 0.453592 kg are the pound (0.45359237 kg exactly, 1959) to seven and to six places.
     assert Mass.of_kg(0.4535924).text == "0.453592 kg"
     assert Mass.of_kg(0.45, "g").text == "450 g"
+    # What is exact stays so as a fraction, or is cut at nine decimals: 1/30011 = 0.0000333211…
+    assert Mass.of_kg(Fraction(1, 3)).text == "1/3 kg"
+    assert Mass.of_kg(Fraction(1, 30011)).text == "0.000033321 kg"
     for wrong in (float("nan"), float("inf")):
         with pytest.raises(BadQuantity, match="number"):
             Mass.of_kg(wrong)

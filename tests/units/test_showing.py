@@ -111,7 +111,7 @@ def test_weights() -> None:
 def test_small_masses_are_shown_in_grams_below_100_and_to_their_own_mark() -> None:
     """By the rule stated for them: 10 g steps, from 100 g down 1 g, ounces to a tenth."""
     assert plain(show_mass(0.0999)) == "100 g"
-    assert plain(show_mass(0.1)) == "0.1 kg"
+    assert plain(show_mass(Fraction(1, 10))) == plain(show_mass(0.1)) == "0.1 kg"
     assert plain(show_mass(12.3456)) == "12.35 kg"
     assert plain(show_mass(0.0456)) == "46 g"
     assert plain(show_mass(Fraction("0.45359237") / 16 * Fraction("2.26"), "oz")) == "2.3 oz"
