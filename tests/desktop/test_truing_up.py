@@ -1,7 +1,7 @@
 """Truing up and several arrangements by real pointer and keys. Places and gaps are worked out by hand."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -33,6 +33,28 @@ def test_true_up_shows_what_would_move_before_anything_does(window: MainWindow, 
     assert window.opened.stack.count() == 1
     press(Qt.Key.Key_Z, CTRL)
     assert window.opened.project == before
+
+
+def test_in_a_small_window_the_card_opens_and_the_group_is_seen_near(window: MainWindow, qtbot: QtBot) -> None:
+    window.resize(960, 640)
+    beside(window, 54)
+    bring_to_front(qtbot, window)
+    qtbot.waitUntil(lambda: window.widths.card_is_over, timeout=5000)
+    QApplication.processEvents()
+    fitted = window.view.px_per_mm
+    press(Qt.Key.Key_E, CTRL)
+    truing = window.arranging.truing
+    qtbot.waitUntil(lambda: bool(truing.arrows.items), timeout=5000)
+    assert truing.card is not None and truing.card.accept.isVisible()
+    assert window.view.px_per_mm > fitted
+    # All that would move is seen beside the card.
+    free = window.card.mapTo(window, QPoint(0, 0)).x()
+    for key in ("p1", "p2"):
+        right = window.view.mapFromScene(window.room.items_by_key[key].sceneBoundingRect()).boundingRect().right()
+        assert window.view.viewport().mapTo(window, QPoint(right, 0)).x() < free
+    click(truing.card.leave)
+    assert window.view.is_fitted and window.view.px_per_mm == pytest.approx(fitted)
+    assert window.card.isHidden()
 
 
 def test_escape_leaves_everything_as_it_is(window: MainWindow, qtbot: QtBot) -> None:

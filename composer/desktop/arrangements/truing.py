@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QPointF, QTimer
 
 from composer.arranging.true_up import TruedUp, reach_of
 from composer.desktop.arrangements.arrows import LEAST_MM, Arrows
@@ -39,7 +39,7 @@ class Truing(QObject):
         self._window, self._opened = window, window.opened
         self.strength = USUAL_STRENGTH
         self._only_selected = False
-        self._open = self._came_near = False
+        self._open = self._came_near = self._far = self._card_was_shut = False
         self.answer: TruedUp | None = None
         self.arrows = Arrows(window.room)
         self._soon = QTimer(self)
@@ -67,7 +67,9 @@ class Truing(QObject):
         self._wall = self._window.room.wall_key
         self._window.say_hint("")
         self._window.card.stand_in(self._make_card)
-        self._come_near()
+        self._card_was_shut = self._window.card.isHidden()
+        self._window.widths.open_card()
+        self._far = True
         if self.card is not None:
             self.card.strength.ruler.setFocus()
 
@@ -90,6 +92,8 @@ class Truing(QObject):
         self.answer = None
         self.arrows.end()
         self._window.card.stand_in(None)
+        if self._card_was_shut and self._window.widths.card_is_over and self._window.card.isVisible():
+            self._window.widths.show_card()  # which shuts it
         self._window.view.setFocus()
         if self._came_near:
             self._came_near = False
@@ -102,12 +106,14 @@ class Truing(QObject):
         box = room.box_in_scene([key for key, at in placed.items() if at.wall == self._wall])
         if box.isEmpty() or not view.is_fitted:
             return
-        port = view.viewport()
-        scale = min((port.width() - 2 * ROOM_PX) / box.width(), (port.height() - 2 * ROOM_PX) / box.height())
+        port, card = view.viewport(), self._window.card
+        covered = card.width() if self._window.widths.card_is_over and card.isVisible() else 0
+        across = port.width() - covered - 2 * ROOM_PX
+        scale = min(across / box.width(), (port.height() - 2 * ROOM_PX) / box.height())
         if scale > view.px_per_mm * WORTH_IT:
             self._came_near = True
             view.zoom_to(scale)
-            view.centerOn(box.center())
+            view.centerOn(box.center() + QPointF(covered / 2 / scale, 0))
             view.moved.emit()
 
     def accept(self) -> None:
@@ -138,6 +144,10 @@ class Truing(QObject):
         card, project = self.card, self._opened.project
         if card is None or not self._open:
             return
+        if self._far:
+            # Not before the room has the size it will have: the strip of sketches may just have closed.
+            self._far = False
+            self._come_near()
         only = self._selected() if self._only_selected else None
         refusal = ""
         try:
