@@ -120,8 +120,8 @@ class TrimDrawing(QWidget):
             words = str(place)
             if cut.edge in ("left", "right"):
                 x = kept.right() if cut.edge == "right" else kept.left()
-                painter.drawLine(QLineF(x, -reach, x, sheet.bottom() + reach))
-                box = QRectF(x - look.px(10), -look.px(16), look.px(20), look.px(14))
+                painter.drawLine(QLineF(x, -1, x, sheet.bottom() + reach))
+                box = QRectF(x - look.px(10), -look.px(16), look.px(20), look.px(15))
             else:
                 y = kept.bottom() if cut.edge == "bottom" else kept.top()
                 painter.drawLine(QLineF(-1, y, sheet.right() + reach, y))

@@ -195,7 +195,9 @@ class CropItem(QGraphicsItem):
             if self.opening.matted
             else say("under the lip {width}", width=hidden)
         )
-        left = max(around.left() - theme().px(12), view.left() + theme().px(110))
+        left = max(around.left() - theme().px(12), view.left() + self._plate(words).width() + 8)
+        if left > printed.left():
+            return  # there is no room beside the picture for it
         y = visible.center().y() + theme().px(30)
         strip = (printed.left() + visible.left()) / 2
         self._line(painter, QPointF(left, y), QPointF(strip, y))
