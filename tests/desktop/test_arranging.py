@@ -128,11 +128,26 @@ def test_kept_pieces_stay(window: MainWindow, qtbot: QtBot, sketched: Sketching)
     click(cells[0], QPoint(60, 60))
     assert hung(window.opened.project)[1] == (400, 1300, 900, 1700)
     assert len(hung(window.opened.project)) == 4
-    click(button(sketched.card, "Let all move"))
+    click(button(sketched.card, "All pieces again"))
     cells = settle(qtbot, window)
     assert any(
         tuple(drawn.box) != (400, 1300, 900, 1700) for cell in cells for drawn in cell.pieces if drawn.piece.number == 1
     )
+
+
+def test_only_the_selected_are_arranged(window: MainWindow, qtbot: QtBot, sketched: Sketching) -> None:
+    # 2 hangs, 3 lies on the floor; 1 hangs and stays, 4 lies and goes on lying.
+    window.selection.set(["p2", "p3"])
+    QApplication.processEvents()
+    assert sketched.card is not None
+    click(button(sketched.card, "Arrange only the selected"))
+    cells = settle(qtbot, window)
+    assert cells and {drawn.piece.number for drawn in cells[0].pieces} == {1, 2, 3}
+    click(cells[0], QPoint(60, 60))
+    now = hung(window.opened.project)
+    assert now.keys() == {1, 2, 3} and now[1] == (400, 1300, 900, 1700)
+    click(button(sketched.card, "All pieces again"))
+    assert {drawn.piece.number for drawn in settle(qtbot, window)[0].pieces} == {1, 2, 3, 4}
 
 
 def test_variations_differ_from_the_one_that_is_liked(window: MainWindow, qtbot: QtBot, sketched: Sketching) -> None:

@@ -29,6 +29,7 @@ class ArrangeCard(Card):
         gap_wanted, above_wanted: a slider's value in steps, and the gesture it belongs to.
         width_wanted: wanted width in steps.
         free_wanted: ``width`` or ``above`` is to follow the usual rule again.
+        only_wanted: only the selected pieces are to be arranged.
         keep_wanted: True = the selected pieces stay; False = all may move again.
         rested: a slider has not moved for a while.
     """
@@ -37,6 +38,7 @@ class ArrangeCard(Card):
     above_wanted = Signal(int, int)
     width_wanted = Signal(int)
     free_wanted = Signal(str)
+    only_wanted = Signal()
     keep_wanted = Signal(bool)
     rested = Signal()
 
@@ -46,10 +48,15 @@ class ArrangeCard(Card):
         self._style = task.style
         self._title = Title()
         self.add_top(self._title)
-        self.keep, self.release = LinkButton(say("Keep the selected where they are")), LinkButton(say("Let all move"))
+        self.keep, self.release = (
+            LinkButton(say("Keep the selected where they are")),
+            LinkButton(say("All pieces again")),
+        )
         self.keep.clicked.connect(lambda _=False: self.keep_wanted.emit(True))
         self.release.clicked.connect(lambda _=False: self.keep_wanted.emit(False))
-        for link in (self.keep, self.release):
+        self.only = LinkButton(say("Arrange only the selected"))
+        self.only.clicked.connect(lambda _=False: self.only_wanted.emit())
+        for link in (self.only, self.keep, self.release):
             self.add_padded(link)
         self.note = Words("", 12, "stop")
         self._note_box = self.add_padded(self.note)
@@ -132,7 +139,7 @@ class ArrangeCard(Card):
 
     # Words ----------------------------------------------------------------------------------------
 
-    def show_pieces(self, count: int, kept: tuple[int, ...], *, selected: bool) -> None:
+    def show_pieces(self, count: int, kept: tuple[int, ...], *, selected: bool, choosable: bool) -> None:
         """How many are arranged, and which stay."""
         pieces = say_many("{count} piece.", "{count} pieces.", count)
         if kept:
@@ -148,6 +155,7 @@ class ArrangeCard(Card):
             line = say("{pieces} None is kept in place.", pieces=pieces)
         self._title.show_title(say("Arrange"), line)
         self._show_link(self.keep, shown=selected)
+        self._show_link(self.only, shown=choosable)
 
     def show_kept(self, *, kept: bool) -> None:
         """Whether any piece was told to stay here, beside locked ones."""

@@ -134,6 +134,7 @@ class Sketching(QObject):
         card.width_wanted.connect(self.wishes.width)
         card.above_wanted.connect(self.wishes.above)
         card.free_wanted.connect(self.wishes.as_usual)
+        card.only_wanted.connect(self.wishes.only_selected)
         card.keep_wanted.connect(self.wishes.keep)
         card.rested.connect(self.look)
         card.setAccessibleName(say("Arrange {wall}", wall=wall.name))
@@ -327,12 +328,14 @@ class Sketching(QObject):
         project = self._opened.project
         task = self._asked or self.task()
         now = self.task()
+        chosen = self.wishes.choosable()
         card.show_pieces(
             len(now.sizes),
             tuple(one.number for one in now.still),
             selected=bool(self.wishes.selected() - self.wishes.kept),
+            choosable=bool(chosen) and chosen != self.wishes.only,
         )
-        card.show_kept(kept=bool(self.wishes.kept))
+        card.show_kept(kept=bool(self.wishes.kept) or self.wishes.only is not None)
         card.show_note(self.wishes.note)
         found = WIDTH_MOST * now.furniture.width if now.furniture is not None else now.room.bounds.width / 2
         card.show_wishes(float(project.arrangement.gap.mm), self.wishes.width_mm, self.wishes.above_mm, found)

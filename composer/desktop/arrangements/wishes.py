@@ -1,7 +1,7 @@
 """What is wished of sketches: pieces that stay, gap, width, height above furniture.
 
 The gap belongs to the arrangement, the height to what hangs: their sliders change the project, each visit as one
-step of undo. Width and the pieces kept are wishes of this search alone.
+step of undo. Width, the pieces kept and the pieces chosen are wishes of this search alone.
 """
 
 from __future__ import annotations
@@ -41,6 +41,8 @@ class Wishes:
         self._opened, self._selection, self.wall = opened, selection, wall
         self._changed, self._rested = changed, rested
         self.kept: frozenset[Key] = frozenset()
+        self.only: frozenset[Key] | None = None
+        """Pieces to be arranged; None = all of the floor and of the wall."""
         self.width_mm: float | None = None
         self.above_mm: float | None = None
         self.note = ""
@@ -50,16 +52,37 @@ class Wishes:
         """What is asked now, of the project as it is."""
         hung = self._opened.project.placement_by_piece
         self.kept = frozenset(key for key in self.kept if key in hung)
-        return task_of(self._opened.project, self.wall, keep=self.kept, above_mm=self.above_mm, width_mm=self.width_mm)
+        if self.only is not None:
+            self.only = frozenset(key for key in self.only if key in self._opened.project.piece_by_key) or None
+        return task_of(
+            self._opened.project,
+            self.wall,
+            pieces=self.only,
+            keep=self.kept,
+            above_mm=self.above_mm,
+            width_mm=self.width_mm,
+        )
 
     def selected(self) -> frozenset[Key]:
         """The selected pieces of the wall."""
         placed = self._opened.project.placement_by_piece
         return frozenset(key for key in self._selection.pieces if key in placed and placed[key].wall == self.wall)
 
+    def choosable(self) -> frozenset[Key]:
+        """The selected pieces of the wall and of the floor."""
+        placed = self._opened.project.placement_by_piece
+        return frozenset(key for key in self._selection.pieces if key not in placed or placed[key].wall == self.wall)
+
+    def only_selected(self) -> None:
+        """Only the selected pieces are arranged; others of the wall stay, others of the floor lie."""
+        self.only = self.choosable() or None
+        self._rested()
+
     def keep(self, keep: bool) -> None:
-        """The selected pieces stay where they are, or all may move again."""
+        """The selected pieces stay where they are, or all are arranged again."""
         self.kept = self.kept | self.selected() if keep else frozenset()
+        if not keep:
+            self.only = None
         self._rested()
 
     def _length(self, steps: int) -> Length:
