@@ -92,16 +92,17 @@ def pull(window: MainWindow, start: QPointF, end: QPointF, *, release: bool = Tr
         QApplication.processEvents()
 
 
-def notch(window: MainWindow, at: QPointF, delta: int = 120) -> None:
+def notch(window: MainWindow, at: QPointF, delta: int = 120, pushed: QPoint | None = None) -> None:
+    """A notch of the wheel, or two fingers on a pad that push by some pixels."""
     port = window.view.viewport()
     event = QWheelEvent(
         at,
         QPointF(port.mapToGlobal(at.toPoint())),
-        QPoint(),
+        pushed or QPoint(),
         QPoint(0, delta),
         Qt.MouseButton.NoButton,
         NO_KEYS,
-        Qt.ScrollPhase.NoScrollPhase,
+        Qt.ScrollPhase.NoScrollPhase if pushed is None else Qt.ScrollPhase.ScrollUpdate,
         False,
     )
     QApplication.sendEvent(port, event)
@@ -181,6 +182,17 @@ def test_the_wheel_zooms_about_the_pointer(framed: MainWindow) -> None:
     assert crop.zoom == pytest.approx(2 * 1.0015**360)
     assert crop.centre[0] * 940 - 940 / crop.zoom / 4 == pytest.approx(held, abs=2)
     assert framed.opened.stack.count() == steps + 1, "notches of one turn of the wheel are one step"
+
+
+def test_two_fingers_push_the_picture(framed: MainWindow) -> None:
+    tool = begin(framed)
+    steps, scale = framed.opened.stack.count(), framed.view.px_per_mm
+    for _ in range(4):
+        notch(framed, on_view(tool, framed, 250, 200), pushed=QPoint(0, 10))
+    # Down by 40 pixels of the screen: by 40 ÷ scale mm, two of the picture's 1 000 pixels each.
+    assert crop_of(framed).centre[1] == pytest.approx(0.5 - 40 / scale * 2 / 1000, abs=1e-6)
+    assert crop_of(framed).zoom == 1
+    assert framed.opened.stack.count() == steps + 1
 
 
 def test_with_keys_alone(framed: MainWindow) -> None:

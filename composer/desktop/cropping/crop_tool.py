@@ -13,7 +13,15 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeyEvent, QMouseEvent, QTransform, QWheelEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QNativeGestureEvent,
+    QTransform,
+    QWheelEvent,
+)
 
 from composer.desktop.cropping.crop_item import CropItem
 from composer.desktop.cropping.grips import Grip, Grips
@@ -130,6 +138,8 @@ class CropTool(QObject):
                 return True
             if isinstance(event, QWheelEvent):
                 return self._wheel(event)
+            if isinstance(event, QNativeGestureEvent):
+                return self._pinch(event)
             if isinstance(event, QMouseEvent):
                 return self._pointer(kind, event)
         elif isinstance(event, QKeyEvent):
@@ -211,12 +221,28 @@ class CropTool(QObject):
         grips = self.grips()
         if self._grip is not None or grips.at(event.position()) is None:
             return self._grip is not None
+        pixels = event.pixelDelta()
+        if not pixels.isNull() and event.phase() != Qt.ScrollPhase.NoScrollPhase:
+            # Two fingers on a pad push the picture, as they push the room.
+            scale, shape = self._view.px_per_mm, self.opening.shape
+            across, down = pixels.x() / scale / shape[0], pixels.y() / scale / shape[1]
+            self._apply(dragged(self.opening.pixels, self._crop(), shape, across, down), self._merge("push"))
+            return True
         delta = event.angleDelta().y() or event.angleDelta().x()
-        crop, at = self._crop(), self.opening.share(self._on_item(event.position()))
-        at = (min(max(at[0], 0.0), 1.0), min(max(at[1], 0.0), 1.0))
-        made = zoomed(self.opening.pixels, crop, self.opening.shape, crop.zoom * 1.0015**delta, at)
-        self._apply(made, self._merge("wheel"))
+        self._zoom_at(1.0015**delta, event.position())
         return True
+
+    def _pinch(self, event: QNativeGestureEvent) -> bool:
+        if event.gestureType() != Qt.NativeGestureType.ZoomNativeGesture or self._grip is not None:
+            return False
+        self._zoom_at(1 + event.value(), event.position())
+        return True
+
+    def _zoom_at(self, factor: float, where: QPointF) -> None:
+        crop, at = self._crop(), self.opening.share(self._on_item(where))
+        at = (min(max(at[0], 0.0), 1.0), min(max(at[1], 0.0), 1.0))
+        made = zoomed(self.opening.pixels, crop, self.opening.shape, crop.zoom * factor, at)
+        self._apply(made, self._merge("wheel"))
 
     def _show_cursor(self, grip: Grip | None, *, held: bool = False) -> None:
         shapes = {
