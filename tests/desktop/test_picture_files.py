@@ -111,6 +111,16 @@ def test_many_can_be_stopped_and_then_nothing_has_changed(
     assert "Stopped" in window.notices.sentence("bring")
 
 
+def test_what_is_dropped_meanwhile_comes_in_afterwards(window: MainWindow, tmp_path: Path) -> None:
+    one, other = picture(tmp_path / "one.jpg", 10), picture(tmp_path / "other.jpg", 20)
+    window.picture_desk.bring([one], ["p1"])
+    window.picture_desk.bring([other], ["p2"])
+    finish(window, "bring")
+    finish(window, "bring")
+    assert [found.path.rsplit("/", 1)[-1] for found in window.opened.project.pictures] == ["one.jpg", "other.jpg"]
+    assert window.opened.project.piece_by_key["p2"].current_use == 0
+
+
 # Missing, changed, unreadable --------------------------------------------------------------------
 
 

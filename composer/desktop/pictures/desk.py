@@ -34,6 +34,7 @@ class PictureDesk(QObject):
         super().__init__(window)
         self._window, self._opened = window, window.opened
         self._jobs: dict[str, LongJob] = {}
+        self._waiting: list[tuple[Sequence[Path], Sequence[Key]]] = []
         self.previews: Path | None = None
         """Where previews are kept; None = the person's cache folder."""
 
@@ -43,10 +44,13 @@ class PictureDesk(QObject):
 
         if about not in self._jobs:
             self._jobs[about] = LongJob(about, self._window.notices, self)
+            if about == "bring":
+                self._jobs[about].ended.connect(self._bring_next)
         return self._jobs[about]
 
     def stop(self) -> None:
         """The window closes."""
+        self._waiting.clear()
         for job in self._jobs.values():
             job.end()
 
@@ -247,7 +251,13 @@ class PictureDesk(QObject):
     # Brought in -----------------------------------------------------------------------------------
 
     def bring(self, places: Sequence[Path], keys: Sequence[Key]) -> None:
-        """Files and folders: looked into in threads, then linked, and shown in these pieces one after the other."""
+        """Files and folders: looked into in threads, then linked, and shown in these pieces one after the other.
+
+        What is dropped while others come in waits for them.
+        """
+        if self.job("bring").is_busy:
+            self._waiting.append((places, keys))
+            return
         previews = self.previews
 
         def do(tell: Any) -> list[Brought]:
@@ -259,6 +269,12 @@ class PictureDesk(QObject):
             return self._link(brought, keys)
 
         self._start("bring", say("Looking into pictures."), do, then)
+
+    def _bring_next(self, brought: object) -> None:
+        if brought is None:
+            self._waiting.clear()  # stopped: what waited was meant, too
+        elif self._waiting:
+            self.bring(*self._waiting.pop(0))
 
     def _link(self, brought: list[Brought], keys: Sequence[Key]) -> str:
         from composer.editing.picture_edits import link_pictures
