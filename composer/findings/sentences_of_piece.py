@@ -269,7 +269,7 @@ def _picture(words: Words) -> str:
 
 
 def _picture_do(_: Words) -> str:
-    return say("Put the file back, or choose it again.")
+    return say("Put the file back, find it in another folder, or choose it again.")
 
 
 def _not_printable(words: Words) -> str:
