@@ -120,7 +120,9 @@ class Subject:
 
     @property
     def place_name(self) -> str:
-        """Project and wall, or the floor."""
+        """Project and wall, or the floor; a project without a title has only the place."""
+        if not self.title:
+            return say("On the floor") if self.wall is None else self.wall.name
         if self.wall is None:
             return say("{title}, on the floor", title=self.title)
         return say("{title}, {wall}", title=self.title, wall=self.wall.name)

@@ -5,7 +5,9 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrinter
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -54,6 +56,17 @@ def type_into(field: LengthField, text: str) -> None:
     field.lineEdit().setText(text)
     field.lineEdit().textEdited.emit(text)
     field.commit()
+
+
+@pytest.mark.parametrize("way", ["button", "escape", "title bar"])
+def test_the_window_closes_each_way(printing: PrintingWindow, way: str) -> None:
+    if way == "button":
+        printing.close_button.click()
+    elif way == "escape":
+        QTest.keyClick(printing, Qt.Key.Key_Escape)
+    else:
+        printing.close()
+    assert not printing.isVisible()
 
 
 # Correction: one rule -----------------------------------------------------------------------------

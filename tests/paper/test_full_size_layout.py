@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import msgspec
 import pytest
 
 from composer.paper.kept_sheets import Economy
@@ -106,3 +107,20 @@ def test_one_nail_is_one_and_two_are_two() -> None:
     # 3 hangs on one hook and 5 by its sawtooth; 1 on two rings, 2 on two hooks; 4 and 6 are not measured.
     assert said.count("nail above floor") == said.count("nail from left corner") == 2
     assert said.count("nails above floor") == said.count("nails from left corner") == 2
+
+
+def test_a_project_without_a_title_has_only_the_wall_in_the_head() -> None:
+    titled = nine()
+    plain = msgspec.structs.replace(titled, title="")
+    named = titled.walls[0].name
+    with_title, without = (
+        {
+            item.text
+            for item in build(project, "templates", PaperOptions(sheet_named("a4"))).document.pages[0].items
+            if isinstance(item, Text)
+        }
+        for project in (titled, plain)
+    )
+    assert f"{titled.title}, {named}" in with_title
+    assert named in without
+    assert not [text for text in without if text.startswith(",")]

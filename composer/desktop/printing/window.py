@@ -288,10 +288,10 @@ class PrintingWindow(QDialog):
         self.output.wait()
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Nothing goes on behind a closed window."""
+        """Nothing goes on behind a closed window. The dialog's own answer would be ``reject``, which comes here."""
         self.output.stop()
         self._job.stop()
-        super().closeEvent(event)
+        event.accept()
 
     def reject(self) -> None:
         """Esc closes as the button does."""
