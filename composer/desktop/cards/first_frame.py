@@ -148,8 +148,8 @@ class FirstFrame(Card):
             field.entered.connect(partial(self._enter, name))
         for field, following in zip(self.fields, self.fields[1:], strict=False):
             field.returned.connect(following.setFocus)
-        for field in (self.drop, self.name):
-            field.returned.connect(partial(self._on_add, again=False))
+        for last in (self.drop, self.name):
+            last.returned.connect(partial(self._on_add, again=False))
         self._draft()
 
     def _enter(self, name: str | None) -> None:
