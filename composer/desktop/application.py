@@ -9,7 +9,7 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QMessageLogContext, QObject, Qt, QTimer, QtMsgType, qInstallMessageHandler
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 
 from composer.desktop.main_window import MainWindow
 from composer.desktop.settings import Settings
@@ -18,6 +18,8 @@ from composer.texts import say
 
 WARM_AFTER_MS = 300
 """The first paint comes first: another thread that imports would slow it."""
+TITLE_BAR_PX = 40
+"""What a window manager puts around a window, at most as a rule."""
 WARM = ("shapely", "reportlab.pdfgen.canvas", "PIL.Image", "pint")
 
 _EFFECTS = (
@@ -47,6 +49,8 @@ def open_window(application: QApplication, file: str | None) -> int:
     qInstallMessageHandler(_to_log)
     if (geometry := settings.window_geometry) is not None:
         window.restoreGeometry(geometry)
+    else:
+        fit_to_screen(window)
     _open_first(window, settings, file)
     window.show()
     QTimer.singleShot(WARM_AFTER_MS, warm_up)
@@ -63,6 +67,15 @@ def prepare(application: QApplication, settings: Settings) -> Theme:
     for effect in _EFFECTS:
         QApplication.setEffectEnabled(effect, False)
     return Theme(application, settings.scheme, settings.text_percent)
+
+
+def fit_to_screen(window: QWidget) -> None:
+    """On a screen that has no room for the usual size and a frame around it, the window takes all there is."""
+    room, usual = window.screen().availableSize(), window.size()
+    if room.width() > usual.width() and room.height() > usual.height() + TITLE_BAR_PX:
+        return
+    window.resize(usual.boundedTo(room * 0.9))
+    window.setWindowState(window.windowState() | Qt.WindowState.WindowMaximized)
 
 
 def _open_first(window: MainWindow, settings: Settings, file: str | None) -> None:

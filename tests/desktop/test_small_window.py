@@ -9,6 +9,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QScrollArea, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from composer.desktop.application import fit_to_screen
 from composer.desktop.main_window import MainWindow
 from composer.desktop.scroll_bars import SlimBar, slim
 from composer.desktop.theme import theme
@@ -145,3 +146,17 @@ def test_a_slim_bar_is_worked_by_pointer_and_wheel(qtbot: QtBot) -> None:
     QTest.keyClick(bar, Key.Key_Home)
     assert bar.value() == bar.minimum()
     assert QPointF(inside.mapTo(area, QPoint(0, 0))).y() >= 0
+
+
+def test_the_first_window_fits_a_screen_that_is_smaller_than_its_usual_size(window: MainWindow) -> None:
+    screen = window.screen().availableSize()
+    window.hide()
+    window.resize(screen.width() + 100, screen.height() + 100)
+    fit_to_screen(window)
+    assert window.isMaximized()
+    assert window.width() <= screen.width()
+    assert window.height() <= screen.height()
+    window.setWindowState(Qt.WindowState.WindowNoState)
+    window.resize(screen.width() - 20, screen.height() - 100)
+    fit_to_screen(window)
+    assert not window.isMaximized(), "where there is room, nothing changes"
