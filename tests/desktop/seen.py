@@ -97,7 +97,8 @@ def _read(window: QWidget, painter: QPainter, arguments: tuple[Any, ...]) -> See
         number = flags.value if hasattr(flags, "value") else int(flags)
         box = QRectF(metrics.boundingRect(room.toAlignedRect(), number, text))
     transform = painter.worldTransform()
-    live = device.isEnabled()
+    # What is dimmed as a whole cannot be used now: the pieces around a picture that is being placed.
+    live = device.isEnabled() and painter.opacity() == 1
     return Seen(
         text,
         _in_window(window, device, transform.mapRect(box)),

@@ -178,7 +178,7 @@ class PieceItem(QGraphicsItem):
         width = round((world.dx() + self._size[0] * self._scale) * ratio) - left
         height = round((world.dy() + self._size[1] * self._scale) * ratio) - top
         painter.resetTransform()
-        if max(width, height) > LARGEST_KEPT_PX:
+        if max(width, height) > LARGEST_KEPT_PX * ratio:
             painter.translate(left / ratio, top / ratio)
             self._draw(painter, QRectF(0, 0, width / ratio, height / ratio))
             return

@@ -195,7 +195,7 @@ class TraceItem(QGraphicsItem):
         width, height = round(box.width() * ratio), round(box.height() * ratio)
         painter.resetTransform()
         key = (width, height, ratio, theme().generation, self._words)
-        if max(width, height) > LARGEST_KEPT_PX:
+        if max(width, height) > LARGEST_KEPT_PX * ratio:
             painter.translate(left / ratio, top / ratio)
             self._draw(painter, QRectF(0, 0, width / ratio, height / ratio))
             return
