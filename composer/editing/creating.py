@@ -12,6 +12,8 @@ from composer.model.project import USUAL_EYE_LINE, USUAL_GAP
 from composer.texts import say, say_many
 from composer.units import Length
 
+USUAL_CURRENCY: dict[Units, str] = {"metric": "EUR", "imperial": "USD"}
+
 Numbered = Callable[[Key, int], Piece]
 """Makes a piece from the key and the number it is given."""
 
@@ -43,12 +45,50 @@ def new_project(
         lambda: Project(
             title=title,
             units=units,
-            currency=currency or ("USD" if units == "imperial" else "EUR"),
+            currency=currency or USUAL_CURRENCY[units],
             next_key=3,
             walls=(wall,),
             arrangements=(first,),
             current_arrangement=first.key,
         )
+    )
+
+
+def measure_wall(key: Key, width: Length, height: Length) -> Edit:
+    """A wall's size as it was measured first.
+
+    Whoever measures it in feet and inches has the rest of a new project in inches, too, and the other way round:
+    as long as there is no piece, its units and what was written down as usual follow the tape.
+    """
+    tapes: set[Units] = {"imperial" if length.unit in ("in", "ft") else "metric" for length in (width, height)}
+
+    def run(project: Project) -> Project:
+        walls = tuple(
+            msgspec.structs.replace(wall, width=width, height=height, outline=None) if wall.key == key else wall
+            for wall in project.walls
+        )
+        made = msgspec.structs.replace(project, walls=walls)
+        if len(tapes) == 2 or project.pieces or project.units in tapes:
+            return made
+        return _in_units(made, *tapes)
+
+    return Edit(say("Wall: size"), lambda project: tried(lambda: run(project)))
+
+
+def _in_units(project: Project, units: Units) -> Project:
+    """The project with what is usual in other units; what somebody typed stays."""
+    eye, gap = (Length.from_text(usual[project.units]) for usual in (USUAL_EYE_LINE, USUAL_GAP))
+    new_eye, new_gap = (Length.from_text(usual[units]) for usual in (USUAL_EYE_LINE, USUAL_GAP))
+    return msgspec.structs.replace(
+        project,
+        units=units,
+        currency=USUAL_CURRENCY[units] if project.currency == USUAL_CURRENCY[project.units] else project.currency,
+        walls=tuple(
+            msgspec.structs.replace(wall, eye_line=new_eye) if wall.eye_line == eye else wall for wall in project.walls
+        ),
+        arrangements=tuple(
+            msgspec.structs.replace(hang, gap=new_gap) if hang.gap == gap else hang for hang in project.arrangements
+        ),
     )
 
 

@@ -19,6 +19,7 @@ from composer.desktop.printing import window as printing_window
 from composer.desktop.printing.window import PrintingWindow
 from composer.model import Project
 from composer.projectfile import store
+from composer.units import Length
 from tests.desktop.conftest import Answers
 from tests.desktop.hands import (
     bring_to_front,
@@ -184,6 +185,25 @@ def test_return_adds_the_frame_from_its_last_field_and_rows_follow_one_another(
     press(Key.Key_Return)
     added = window.opened.project.pieces[-1]
     assert (added.name, added.frame.width.text) == ("Harbour", "500 mm")
+
+
+def test_a_wall_measured_in_feet_makes_a_project_in_inches(window: MainWindow, qtbot: QtBot) -> None:
+    """57 in is the usual eye line where inches are used; a project in centimetres has 145 cm."""
+    bring_to_front(qtbot, window)
+    choose_by_mouse(qtbot, window, FILE, "new")
+    for length in ("12 ft", "8 ft 2 in"):
+        type_in(length)
+        press(Key.Key_Return)
+    project = window.opened.project
+    assert (project.units, project.currency) == ("imperial", "USD")
+    eye_line = project.walls[0].eye_line
+    assert eye_line is not None
+    assert eye_line.text == "57 in"
+    click(form(window).width_field)
+    type_in("16")
+    assert form(window).width_field.typed() == Length.from_text("16 in")
+    window.opened.stack.undo()
+    assert window.opened.project.units == "metric"
 
 
 def test_the_whole_job_by_keyboard(

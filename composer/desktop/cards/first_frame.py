@@ -20,13 +20,12 @@ from composer.desktop.cards.hanger_tiles import HangerTiles
 from composer.desktop.cards.session import Session, shown_in, try_apply
 from composer.desktop.field_kinds import LengthField, TextField, bare_unit
 from composer.desktop.field_row import FieldRow, PushButton, Words
-from composer.editing.creating import add_pieces
+from composer.editing.creating import add_pieces, measure_wall
 from composer.editing.quick_row import QuickRow, read_row
-from composer.editing.record_edits import change_wall
 from composer.findings.measures import listed
 from composer.findings.readiness import for_costing, for_hanging
 from composer.hanging.points import hang
-from composer.model import Frame, Hanger, HangerKind, Key, Piece, Project, Wall
+from composer.model import Frame, Hanger, HangerKind, Key, Piece, Project
 from composer.model.project import USUAL_ALLOWANCE, USUAL_LIP
 from composer.texts import say
 from composer.units import BadQuantity, Length, Mm, show_length
@@ -67,11 +66,7 @@ class WallQuestions(QWidget):
                 field.setFocus()
                 return
         width, height = self.width_field.value, self.height_field.value
-
-        def change(wall: Wall) -> Wall:
-            return msgspec.structs.replace(wall, width=width, height=height, outline=None)
-
-        refusal = try_apply(self._session, change_wall(self._key, say("Wall: size"), change))
+        refusal = try_apply(self._session, measure_wall(self._key, width, height))
         if refusal:
             self.width_field.complain(refusal)
             return
