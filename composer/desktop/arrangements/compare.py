@@ -188,3 +188,8 @@ class CompareWindow(QDialog):
         for side in self.sides:
             side.picture.wall = self.wall
             side.refresh()
+
+    def update_pictures(self, _keys: object) -> None:
+        """Pictures have been read, or are gone."""
+        for side in self.sides:
+            side.picture.update()

@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
 
 
+AFTER_DROP_MS = 120
+"""The drop itself is painted first."""
+
+
 class ArrangeDesk(QObject):
     """Arranging in one main window; nothing of it is loaded before it is asked for."""
 
@@ -134,7 +138,7 @@ class ArrangeDesk(QObject):
         """One piece was put somewhere: a moment later it is told how truing it up alone would move it."""
         if self._opened.shown is self._opened.project and len(change.placements.keys) == 1:
             self._dropped = (before, after, change)
-            self._drop.start(0)
+            self._drop.start(AFTER_DROP_MS)
 
     def _on_dropped(self) -> None:
         dropped, self._dropped = self._dropped, None
@@ -200,6 +204,7 @@ class ArrangeDesk(QObject):
             self.compared = CompareWindow(
                 self._opened, self._window.room.wall_key, self._window.room.picture_of, self._window
             )
+            self._window.pictures.ready.connect(self.compared.update_pictures)
             for name in ("undo", "redo", "save"):
                 self.compared.addAction(self._window.actions_by_name[name])
         self.compared.show_wall(self._window.room.wall_key)

@@ -70,7 +70,8 @@ class Sketching(QObject):
         self._opened.project_changed.connect(self._on_project)
         window.selection.changed.connect(self._show_card)
         window.view.moved.connect(self._on_moved)
-        theme().changed.connect(self._on_theme)
+        window.pictures.ready.connect(self.strip.update_pictures)
+        theme().changed.connect(self.strip.on_theme)
 
     def _new_wishes(self) -> Wishes:
         window = self._window
@@ -315,9 +316,6 @@ class Sketching(QObject):
     def _on_moved(self) -> None:
         if self.is_open and self._window.room.wall_key != self.wall:
             self.close()
-
-    def _on_theme(self) -> None:
-        self.strip.on_theme()
 
     def _show_card(self) -> None:
         card = self.card

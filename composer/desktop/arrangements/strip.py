@@ -162,6 +162,11 @@ class SketchStrip(QWidget):
         for cell in self.cells:
             cell.show_region(region)
 
+    def update_pictures(self, _keys: object) -> None:
+        """Pictures have been read, or are gone."""
+        for cell in self.cells:
+            cell.update()
+
     def show_empty(self, words: str) -> None:
         """Words instead of sketches."""
         self.empty.setText(words)
