@@ -62,6 +62,7 @@ class SketchStrip(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.cells: list[SketchCell] = []
+        self._latest: SketchCell | None = None
         self.setAccessibleName(say("Sketches"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         column = QVBoxLayout(self)
@@ -193,6 +194,7 @@ class SketchStrip(QWidget):
             self.cells[place].setFocus(Qt.FocusReason.TabFocusReason)
 
     def _on_pointed(self, cell: SketchCell) -> None:
+        self._latest = cell
         self.area.ensureWidgetVisible(cell, 12, 0)
         self.pointed.emit(cell)
 
@@ -201,9 +203,12 @@ class SketchStrip(QWidget):
         QTimer.singleShot(0, self, self._look_round)
 
     def _look_round(self) -> None:
-        under = next((cell for cell in self.cells if cell.underMouse()), None)
-        focused = next((cell for cell in self.cells if cell.hasFocus() or cell.vary.hasFocus()), None)
-        self.pointed.emit(under or focused)
+        under = [cell for cell in self.cells if cell.underMouse()]
+        focused = [cell for cell in self.cells if cell.hasFocus() or cell.vary.hasFocus()]
+        held: list[SketchCell | None] = [*under, *focused]
+        # Whichever of pointer and keyboard moved last leads: a mouse at rest does not hold the keyboard back.
+        self._latest = self._latest if self._latest in held else next(iter(held), None)
+        self.pointed.emit(self._latest)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The window may be lower now."""
