@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
     QHBoxLayout,
@@ -70,7 +70,19 @@ class Words(QLabel):
             self.restyle()
 
 
-class LinkButton(QAbstractButton):
+class _Button(QAbstractButton):
+    """Space and Return do what a click does."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Return as well, which a bare button of the toolkit leaves to its dialog."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not event.isAutoRepeat():
+            self.click()
+            event.accept()
+            return
+        super().keyPressEvent(event)
+
+
+class LinkButton(_Button):
     """An action written as a chalk link, 24 pixels high at least."""
 
     def __init__(self, words: str, parent: QWidget | None = None) -> None:
@@ -100,7 +112,7 @@ class LinkButton(QAbstractButton):
                 painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
 
 
-class PushButton(QAbstractButton):
+class PushButton(_Button):
     """A button with words; ``main`` fills it with the accent, one in a dialog."""
 
     def __init__(self, words: str, *, main: bool = False, strong: bool = False, parent: QWidget | None = None) -> None:

@@ -10,7 +10,6 @@ import msgspec
 from composer.editing.edits import Edit, EditRefused
 from composer.model import Key, Obstacle, Project, position
 from composer.texts import say, say_many
-from composer.units import Length
 
 if TYPE_CHECKING:
     from composer.desktop.main_window import MainWindow
@@ -140,9 +139,9 @@ class WallCommands:
 
 def new_obstacle(project: Project, wall: Key, kind: str, key: Key, at: tuple[float, float] | None) -> Obstacle:
     """An obstacle of a usual size, with its middle at a place of the wall but never below the floor."""
-    from composer.desktop.cards.obstacle_list import USUAL_SIZES
+    from composer.desktop.cards.obstacle_list import usual_size
 
-    width, height = (Length.from_text(text) for text in USUAL_SIZES.get(kind, ("20 cm", "20 cm")))
+    width, height = usual_size(kind, project.units)
     record = project.wall_by_key[wall]
     on_floor = kind in {"sofa", "bed", "cot", "seat", "table", "door"}
     x = float(record.width.mm) / 2 if at is None else at[0]

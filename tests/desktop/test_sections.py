@@ -5,9 +5,13 @@ from typing import Any
 
 import msgspec
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
+from pytestqt.qtbot import QtBot
 
 from composer.desktop.cards.choice_rows import ChoiceRows
+from composer.desktop.cards.obstacle_list import ObstacleList
+from composer.desktop.field_measures import LengthField
 from composer.desktop.field_row import PushButton
 from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
@@ -255,3 +259,27 @@ def test_the_working_shows_the_pull_in_the_wire_in_the_projects_unit(told: MainW
     qapp.processEvents()
     shown = " ".join(one.text() for one in section(told, "hanging").findChildren(QLabel))
     assert "2\u00a0lb\u00a03\u00a0oz" in shown  # 1 / 0.45359237 = 2.2046 lb
+
+
+def test_an_added_obstacle_waits_for_its_size_in_the_units_of_the_project(window: MainWindow, qtbot: QtBot) -> None:
+    from tests.desktop.hands import bring_to_front, press
+
+    bring_to_front(qtbot, window)
+    window.opened.open(msgspec.structs.replace(window.opened.project, units="imperial"), None)
+    window.selection.clear()
+    QApplication.processEvents()
+    root = section(window, "obstacles")
+    listed = root.findChild(ObstacleList)
+    listed.kind.set_value("door")
+    listed.add_one()
+    door = window.opened.project.walls[0].obstacles[-1]
+    assert (door.kind, door.width.unit, door.height.unit) == ("door", "in", "in")
+    focus = QApplication.focusWidget()
+    assert isinstance(focus, LengthField) and focus.value == door.width
+    QApplication.processEvents()
+    for _ in range(6):
+        press(Qt.Key.Key_Tab)
+    assert QApplication.focusWidget() is listed.kind, "the line that adds the next one follows the last field"
+    press(Qt.Key.Key_Tab)
+    press(Qt.Key.Key_Return)
+    assert len(window.opened.project.walls[0].obstacles) == 3, "Return presses the button that has the keyboard"

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import pairwise
 from typing import Any
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from composer.catalogue import catalogue
@@ -23,7 +24,7 @@ from composer.desktop.field_row import FieldRow, LinkButton, Words
 from composer.desktop.units_shown import number
 from composer.editing.edits import Edit
 from composer.editing.wall_edits import add_obstacles, change_obstacle, delete_obstacle
-from composer.model import Key, Obstacle
+from composer.model import Key, Obstacle, Units
 from composer.texts import say
 from composer.units import Length
 
@@ -33,19 +34,28 @@ KINDS = (
 )  # fmt: skip
 
 
-USUAL_SIZES: dict[str, tuple[str, str]] = {
-    "sofa": ("200 cm", "80 cm"),
-    "bed": ("160 cm", "100 cm"),
-    "cot": ("120 cm", "90 cm"),
-    "seat": ("60 cm", "90 cm"),
-    "table": ("120 cm", "75 cm"),
-    "door": ("86 cm", "200 cm"),
-    "window": ("120 cm", "120 cm"),
-    "switch": ("86 mm", "86 mm"),
-    "socket": ("86 mm", "86 mm"),
-    "radiator": ("100 cm", "60 cm"),
+USUAL_SIZES: dict[str, tuple[str, str, str, str]] = {
+    "sofa": ("200 cm", "80 cm", "80 in", "32 in"),
+    "bed": ("160 cm", "100 cm", "60 in", "40 in"),
+    "cot": ("120 cm", "90 cm", "48 in", "36 in"),
+    "seat": ("60 cm", "90 cm", "24 in", "36 in"),
+    "table": ("120 cm", "75 cm", "48 in", "30 in"),
+    "door": ("86 cm", "200 cm", "32 in", "80 in"),
+    "window": ("120 cm", "120 cm", "48 in", "48 in"),
+    "switch": ("86 mm", "86 mm", "2 3/4 in", "4 1/2 in"),
+    "socket": ("86 mm", "86 mm", "2 3/4 in", "4 1/2 in"),
+    "radiator": ("100 cm", "60 cm", "40 in", "24 in"),
 }
-"""A start only, to be typed over at once; sizes met often, no source."""
+OTHER_SIZE = ("20 cm", "20 cm", "8 in", "8 in")
+"""A start only, to be typed over at once, metric and in inches; sizes met often, no source."""
+
+
+def usual_size(kind: str, units: Units) -> tuple[Length, Length]:
+    """Width and height an obstacle starts with, in the units of the project."""
+    metric_width, metric_height, width, height = USUAL_SIZES.get(kind, OTHER_SIZE)
+    if units == "metric":
+        width, height = metric_width, metric_height
+    return Length.from_text(width), Length.from_text(height)
 
 
 class ObstacleList(QWidget):
@@ -58,6 +68,8 @@ class ObstacleList(QWidget):
         self._session, self._wall = session, wall
         self._rows: dict[Key, tuple[QWidget, Bindings]] = {}
         self._titles: dict[Key, Words] = {}
+        self._fields: dict[Key, list[QWidget]] = {}
+        """From the width, where an obstacle is sized, to the last one."""
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(12)
@@ -86,6 +98,10 @@ class ObstacleList(QWidget):
             if obstacle.key not in self._rows:
                 self._rows[obstacle.key] = self._row(obstacle)
                 self._column.insertWidget(self._column.count() - 1, self._rows[obstacle.key][0])
+                # Made last, the line that adds one would stand before it for the Tab key.
+                order = (*self._fields[obstacle.key], self.kind, self._add)
+                for before, after in pairwise(order):
+                    self.setTabOrder(before, after)
             else:
                 self._rows[obstacle.key][1].refresh()
                 self._titles[obstacle.key].setText(obstacle_name(obstacle.kind, obstacle.name).capitalize())
@@ -135,31 +151,34 @@ class ObstacleList(QWidget):
                 bind(name, "name", say("Name")),
             )
         )
-        column.addWidget(
-            FieldRow(
-                bind(LengthField(say("Width"), bare=bare, needed=True), "width", say("Width")),
-                bind(LengthField(say("Height"), bare=bare, needed=True), "height", say("Height")),
-                bind(LengthField(say("Depth"), bare=bare, zero=True), "depth", say("Depth")),
-                bind(PositionField(left, style=style, bare=bare), "left", left),
-                bind(PositionField(bottom, style=style, bare=bare), "bottom", bottom),
-                bind(margin, "margin", say("Keep clear")),
-            )
+        sizes = (
+            bind(LengthField(say("Width"), bare=bare, needed=True), "width", say("Width")),
+            bind(LengthField(say("Height"), bare=bare, needed=True), "height", say("Height")),
+            bind(LengthField(say("Depth"), bare=bare, zero=True), "depth", say("Depth")),
+            bind(PositionField(left, style=style, bare=bare), "left", left),
+            bind(PositionField(bottom, style=style, bare=bare), "bottom", bottom),
+            bind(margin, "margin", say("Keep clear")),
         )
+        self._fields[key] = [field for _, field in sizes]
+        column.addWidget(FieldRow(*sizes))
         return box, bindings
 
     def add_one(self, _: bool = False) -> None:
         """An obstacle of the chosen kind in the middle of the wall, to be sized at once."""
         wall = self._session.project.wall_by_key[self._wall]
         kind = self.kind.value
-        sizes = USUAL_SIZES.get(kind, ("20 cm", "20 cm"))
-        width, height = (Length.from_text(text) for text in sizes)
+        width, height = usual_size(kind, self._session.project.units)
         left = max(0.0, round((wall.width.mm - width.mm) / 2))
         low = 1100.0 if kind in ("switch", "thermostat", "window") else 300.0 if kind == "socket" else 0.0
 
         def make(key: Key) -> Obstacle:
             return Obstacle(key=key, kind=kind, left=left, bottom=low, width=width, height=height)
 
+        before = set(self._rows)
         try_apply(self._session, add_obstacles(self._session.project, self._wall, [make]))
+        self.refresh()
+        for key in self._rows.keys() - before:
+            self._fields[key][0].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _delete(self, key: Key, _: bool = False) -> None:
         try_apply(self._session, delete_obstacle(self._session.project, key))
