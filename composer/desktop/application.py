@@ -9,17 +9,16 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QMessageLogContext, QObject, Qt, QTimer, QtMsgType, qInstallMessageHandler
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from composer.desktop.main_window import MainWindow
 from composer.desktop.settings import Settings
 from composer.desktop.theme import Theme
+from composer.desktop.window_sizes import fit_to_screen
 from composer.texts import say
 
 WARM_AFTER_MS = 300
 """The first paint comes first: another thread that imports would slow it."""
-TITLE_BAR_PX = 40
-"""What a window manager puts around a window, at most as a rule."""
 WARM = ("shapely", "reportlab.pdfgen.canvas", "PIL.Image", "pint")
 
 _EFFECTS = (
@@ -67,15 +66,6 @@ def prepare(application: QApplication, settings: Settings) -> Theme:
     for effect in _EFFECTS:
         QApplication.setEffectEnabled(effect, False)
     return Theme(application, settings.scheme, settings.text_percent)
-
-
-def fit_to_screen(window: QWidget) -> None:
-    """On a screen that has no room for the usual size and a frame around it, the window takes all there is."""
-    room, usual = window.screen().availableSize(), window.size()
-    if room.width() > usual.width() and room.height() > usual.height() + TITLE_BAR_PX:
-        return
-    window.resize(usual.boundedTo(room * 0.9))
-    window.setWindowState(window.windowState() | Qt.WindowState.WindowMaximized)
 
 
 def _open_first(window: MainWindow, settings: Settings, file: str | None) -> None:

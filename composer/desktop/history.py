@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from composer.desktop import field_look as look
 from composer.desktop.field_row import PushButton, Words
 from composer.desktop.theme import theme
+from composer.desktop.window_sizes import open_at
 from composer.texts import say
 
 
@@ -70,7 +71,7 @@ class History(QDialog):
         close.clicked.connect(self.close)
         foot.addWidget(close)
         column.addLayout(foot)
-        self.resize(look.px(420), look.px(480))
+        open_at(self, look.px(420), look.px(480))
         theme().changed.connect(self._on_theme)
         self._on_theme()
 

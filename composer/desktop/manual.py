@@ -37,6 +37,7 @@ from composer.desktop import field_look as look
 from composer.desktop.field_row import PushButton
 from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import FAMILY, theme
+from composer.desktop.window_sizes import open_at
 from composer.resources import resource
 from composer.texts import say
 
@@ -171,7 +172,7 @@ class Manual(QDialog):
         close.clicked.connect(self.close)
         foot.addWidget(close)
         column.addLayout(foot)
-        self.resize(look.px(940), look.px(720))
+        open_at(self, look.px(940), look.px(720))
         self._places: list[int] = []
         self.chapters.currentRowChanged.connect(self._go_to)
         theme().changed.connect(self._fill)

@@ -28,6 +28,7 @@ from composer.desktop.field_choices import ChoiceField
 from composer.desktop.field_row import PushButton, Words
 from composer.desktop.scroll_bars import slim
 from composer.desktop.units_shown import style_of
+from composer.desktop.window_sizes import open_at
 from composer.editing.pasted_rows import LEFT_OUT, ROW, ReadRow, Understood, column_names, is_known, read_rows
 from composer.model import Project
 from composer.texts import say, say_many
@@ -92,7 +93,7 @@ class PasteWindow(QDialog):
         foot.addWidget(close)
         foot.addWidget(self.go)
         column.addLayout(foot)
-        self.resize(look.px(1060), look.px(520))
+        open_at(self, look.px(1060), look.px(520))
         self._fill()
         self.go.setFocus()
 

@@ -9,10 +9,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QScrollArea, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
-from composer.desktop.application import fit_to_screen
 from composer.desktop.main_window import MainWindow
 from composer.desktop.scroll_bars import SlimBar, slim
 from composer.desktop.theme import theme
+from composer.desktop.window_sizes import fit_to_screen, open_at
 from tests.desktop.hands import bring_to_front
 from tests.desktop.settling import settle
 
@@ -160,3 +160,14 @@ def test_the_first_window_fits_a_screen_that_is_smaller_than_its_usual_size(wind
     window.resize(screen.width() - 20, screen.height() - 100)
     fit_to_screen(window)
     assert not window.isMaximized(), "where there is room, nothing changes"
+
+
+def test_a_window_opens_with_its_title_bar_on_the_screen(qtbot: QtBot) -> None:
+    """Found on 1280 × 720: the buttons at the foot lay below the edge. A title bar is some 30 pixels high."""
+    one = QWidget()
+    qtbot.addWidget(one)
+    screen = one.screen().availableSize()
+    open_at(one, screen.width() + 500, screen.height() + 500)
+    assert one.height() <= screen.height() - 30
+    open_at(one, 300, 200)
+    assert (one.width(), one.height()) == (300, 200)

@@ -23,6 +23,7 @@ from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.printing.ground import lay_ground
 from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
+from composer.desktop.window_sizes import open_at
 from composer.editing.edits import Edit
 from composer.model import Key, Project
 from composer.texts import say
@@ -55,8 +56,7 @@ class ChangeWindow(QDialog):
         self.setWindowTitle(say("Next change"))
         self.setMinimumSize(look.px(620), look.px(380))
         self._lay_out()
-        room = self.screen().availableSize()
-        self.resize(min(look.px(1080), room.width()), min(look.px(780), room.height()))
+        open_at(self, look.px(1080), look.px(780))
         opened.project_changed.connect(self._on_change)
         theme().changed.connect(self._on_theme)
         up = any(one.wall == wall and one.down is None for one in opened.project.as_hung.items)

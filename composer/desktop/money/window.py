@@ -29,6 +29,7 @@ from composer.desktop.open_project import OpenProject
 from composer.desktop.printing.ground import lay_ground
 from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
+from composer.desktop.window_sizes import open_at
 from composer.editing.project_edits import set_budget
 from composer.paper.figures import figures_of
 from composer.texts import say, say_many
@@ -58,8 +59,7 @@ class CostsWindow(QDialog):
         self.setWindowTitle(say("Costs"))
         self.setMinimumSize(look.px(560), look.px(360))
         self._lay_out()
-        room = self.screen().availableSize()
-        self.resize(min(look.px(1180), room.width()), min(look.px(780), room.height()))
+        open_at(self, look.px(1180), look.px(780))
         reckoning.summed.connect(self.show_sums)
         reckoning.ways_found.connect(self.ways.show_ways)
         theme().changed.connect(self._on_theme)

@@ -20,7 +20,9 @@ from composer.desktop.printing.painter import real_printers
 from composer.desktop.printing.proposals import choice_of, proposed
 from composer.desktop.printing.settings_panel import SettingsPanel
 from composer.desktop.printing.sheet_map import PieceSheets, SheetMap, sheets_of
+from composer.desktop.scroll_bars import slim
 from composer.desktop.settings import Settings
+from composer.desktop.window_sizes import open_at
 from composer.model import PaperChoice, Project
 from composer.texts import say, say_many
 
@@ -80,8 +82,7 @@ class PrintingWindow(QDialog):
         self.setWindowTitle(say("Paper"))
         self.setMinimumSize(look.px(960), look.px(480))
         self._lay_out()
-        room = self.screen().availableSize()
-        self.resize(min(look.px(1336), room.width()), min(look.px(828), room.height()))
+        open_at(self, look.px(1336), look.px(828))
         self._enable()
         self._ask()
 
@@ -120,6 +121,7 @@ class PrintingWindow(QDialog):
     def _middle(self) -> QWidget:
         area = QScrollArea()
         area.setFrameShape(QScrollArea.Shape.NoFrame)
+        slim(area)
         area.setWidgetResizable(True)
         holder = QWidget()
         inside = QVBoxLayout(holder)
