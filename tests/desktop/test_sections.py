@@ -283,3 +283,15 @@ def test_an_added_obstacle_waits_for_its_size_in_the_units_of_the_project(window
     press(Qt.Key.Key_Tab)
     press(Qt.Key.Key_Return)
     assert len(window.opened.project.walls[0].obstacles) == 3, "Return presses the button that has the keyboard"
+
+
+def test_a_picture_without_a_known_opening_says_what_is_lacking(told: MainWindow, qapp: QApplication) -> None:
+    def words() -> str:
+        return " ".join(one.text() for one in section(told, "picture").findChildren(QLabel) if one.isVisible())
+
+    lacking = "known once the face of the moulding is measured"
+    assert lacking not in words()
+    bare = Frame(width=mm("400 mm"), height=mm("300 mm"))
+    told.opened.apply(change_piece("p1", "Frame", lambda one: msgspec.structs.replace(one, frame=bare, mat=None)))
+    qapp.processEvents()
+    assert lacking in words()

@@ -62,6 +62,10 @@ class PrintFields(QWidget):
         self.stock.taken.connect(self._on_stock)
         column.addWidget(Words(say("Stock print, and what is cut off across and down"), 12, "pencil", semibold=True))
         column.addWidget(self.stock)
+        self.unknown = Words(
+            say("How large the print must be is known once the face of the moulding is measured."), 12, "pencil"
+        )
+        column.addWidget(self.unknown)
         self.refused = Words("", 12, "stop")
         self.refused.hide()
         column.addWidget(self.refused)
@@ -183,6 +187,7 @@ class PrintFields(QWidget):
             [] if planned is None else _offers(project, planned, style),
             None if planned is None or planned.fit is None else planned.fit.stock.id,
         )
+        self.unknown.setVisible(whole.glass_mm is None)
         self.ways_out.show_plan(whole)
         self.trim.show_plan(planned, self._picture_of(self._key), style, bleeds=use.print.edge == "bleed")
         self.working.show_lines(print_working(whole, style))

@@ -181,15 +181,17 @@ class StackBlock(QWidget):
         self.drawing.show_filling(filling, frame, style)
         amounts = " + ".join(number(part.mm, style) for part in filling.parts)
         thick = number(filling.thick_mm, style)
+        # Thicknesses nobody measured have more places than are shown: their shown figures need not add up.
+        about = any(part.assumed for part in filling.parts)
+        total = (
+            say("{amounts} ≈ {thick}", amounts=amounts, thick=thick)
+            if about
+            else say("{amounts} = {thick}", amounts=amounts, thick=thick)
+        )
         if filling.rabbet_mm is None:
-            words = say("{amounts} = {thick}; the rabbet's depth is not measured.", amounts=amounts, thick=thick)
+            words = say("{total}; the rabbet's depth is not measured.", total=total)
         else:
-            words = say(
-                "{amounts} = {thick} of {rabbet}.",
-                amounts=amounts,
-                thick=thick,
-                rabbet=number(filling.rabbet_mm, style),
-            )
+            words = say("{total} of {rabbet}.", total=total, rabbet=number(filling.rabbet_mm, style))
         self.sum.setText(words)
         self.touching.setText(
             say("The print lies against the glazing and may stick to it: a mat or spacers keep them apart.")
