@@ -166,14 +166,18 @@ def _balance(figures: Measures) -> Line:
     why = say(
         "The middle of all frame area lies {aside} % of the width right of and {up} % of the height above the "
         "group's middle (minus: left, below).",
-        aside=round(100 * aside),
-        up=round(100 * up),
+        aside=_signed(100 * aside),
+        up=_signed(100 * up),
     )
     if abs(aside) <= BALANCED:
         return Line(say("Left and right balance."), why)
     if aside > 0:
         return Line(say("The right side is heavier."), why)
     return Line(say("The left side is heavier."), why)
+
+
+def _signed(per_cent: float) -> str:
+    return f"{round(per_cent)}".replace("-", "−")
 
 
 def _height(boxes: Sequence[Rectangle], eye_line: float, furniture: Rectangle | None, style: LengthStyle) -> Line:
