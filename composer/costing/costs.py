@@ -89,6 +89,11 @@ class Costs:
         return cents(sum((line.cost for line in self.lines), NOTHING))
 
     @property
+    def prices_lacking(self) -> int:
+        """How many prices nobody knows: of frames each has its own, of everything else one is enough."""
+        return sum(need.count if need.group == "frame" else 1 for need in self.unpriced)
+
+    @property
     def used(self) -> Decimal:
         """Money's worth used up in all, rounded once, to the cent."""
         return cents(sum((line.used for line in self.lines), Fraction(0)))

@@ -210,7 +210,7 @@ class _List:
             words = say_many(
                 "{count} thing without a price is not in it",
                 "{count} things without a price are not in it",
-                len(costs.unpriced),
+                costs.prices_lacking,
             )
             drawing.text(self.columns.what + 22, base, words, 9, within=self.columns.to_pay - self.columns.what - 48)
         drawing.text(self.columns.to_pay, base, self.money(costs.total), 14, "bold", "right")

@@ -49,6 +49,14 @@ def eight_frames(price_each: str) -> Project:
     )
 
 
+def test_each_frame_lacks_a_price_of_its_own() -> None:
+    """Two frames of no price are two prices to ask for; all else asks once for each item."""
+    costs = costs_of(project(piece(1), piece(2)))
+    lacking = {(need.group, need.item): need.count for need in costs.unpriced}
+    assert lacking["frame", "frame"] == 2
+    assert costs.prices_lacking == len(lacking) + 1
+
+
 def test_the_budget_of_eight_second_hand_frames() -> None:
     """By hand: frames 8 · 3.50 = 28.00; prints 8 · 2.70 = 21.60; 17 pairs are two packs, 22.80.
 

@@ -78,7 +78,7 @@ class MoneySection:
             for line in costs.dearest(MOST_LINES)
         ]
         self._working.show_lines(written)
-        unpriced = len(costs.unpriced)
+        unpriced = costs.prices_lacking
         words = say_many("{count} thing has no price yet.", "{count} things have no price yet.", unpriced)
         left = say("{amount} of it is left over afterwards.", amount=show_money(costs.left_worth, currency))
         self._note.setText(" ".join([*([words] if unpriced else []), *([left] if costs.total else [])]))

@@ -208,7 +208,7 @@ class CostsWindow(QDialog):
         self.paid.setText(show_money(paid, costs.currency) if sums.project.money.paid else "–")
         self._show_spare(costs)
         self.bar.show_costs(costs)
-        self.lacking.setText(_lacking(len(costs.unpriced)))
+        self.lacking.setText(_lacking(costs.prices_lacking))
         self.lacking.setVisible(bool(costs.unpriced))
         self.lines.show_sums(sums)
         self.dearest.show_costs(costs)

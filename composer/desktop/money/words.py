@@ -32,5 +32,5 @@ def total_words(costs: Costs) -> str:
 
 def lacking_words(costs: Costs) -> str:
     """How many things nobody knows the price of yet; empty for none."""
-    count = len(costs.unpriced)
+    count = costs.prices_lacking
     return say_many("{count} price lacking", "{count} prices lacking", count) if count else ""
