@@ -16,6 +16,7 @@ from composer.desktop.open_project import OpenProject
 from composer.desktop.printing.ground import lay_ground
 from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
+from composer.desktop.window_sizes import open_at
 from composer.editing.project_edits import make_current
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key
@@ -138,7 +139,7 @@ class CompareWindow(QDialog):
         self._opened, self.wall = opened, wall
         self.setWindowTitle(say("Compare arrangements"))
         self.setMinimumSize(look.px(640), look.px(440))
-        self.resize(look.px(1100), look.px(720))
+        open_at(self, look.px(1100), look.px(720))
         column = QVBoxLayout(self)
         column.setContentsMargins(look.px(4), look.px(8), look.px(4), look.px(8))
         self.note = Words("", 12, "pencil")
