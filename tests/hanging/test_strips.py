@@ -273,12 +273,18 @@ def test_a_frame_too_low_says_what_it_needs(piece: Piece, needed: float) -> None
     assert problem.value("height_mm") == piece.frame.height.mm
 
 
-@pytest.mark.parametrize("kg", ["0.3 kg", "1.2 kg"])
-def test_four_wished_for_are_two_where_two_carry_it_and_four_have_no_room(kg: str) -> None:
-    # 451 wide asks for four; 147 high has room for two, which carry 1.5 · 1.2 / 0.9 = 2 at the most.
-    plan = hang(stuck(451, 147, kg, strip_size="medium")).strips
+@pytest.mark.parametrize(("kg", "glazing"), [("0.3 kg", "acrylic"), ("1.2 kg", "acrylic"), ("0.9 kg", "glass")])
+def test_four_wished_for_are_two_where_two_carry_it_and_four_have_no_room(kg: str, glazing: str) -> None:
+    # 451 wide asks for four; 147 high has room for two, which carry 1.5 · 1.2 / 0.9 = 2 at the most, glass 2 · 0.9 / 0.9.
+    plan = hang(stuck(451, 147, kg, strip_size="medium", glazing=glazing)).strips
     assert plan is not None
     assert plan.pairs == 2
+
+
+def test_glass_nobody_weighed_takes_two() -> None:
+    plan = hang(stuck(300, 400, None, glazing="glass")).strips
+    assert plan is not None
+    assert (plan.pairs, plan.weight_kg) == (2, None)
 
 
 def test_exactly_25_mm_deep_is_not_deep() -> None:
