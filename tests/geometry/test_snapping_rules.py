@@ -43,7 +43,21 @@ hands = st.tuples(boxes, st.lists(st.tuples(st.integers(-12, 12), st.integers(-1
     (Rectangle.at(105, 660, 60, 60), [(98, 1)]),
     1.0,
 )
-@settings(max_examples=600)
+@example(  # what moved it up holds no more once it is across, what moved it across still does
+    Scene(
+        [
+            ("0", Rectangle.at(500, 110, 40, 40)),
+            ("1", Rectangle.at(400, 390, 200, 60)),
+            ("2", Rectangle.at(190, 465, 100, 100)),
+        ],
+        [],
+        [("x", "low", 436.0, "wall-margin", "margin")],
+        50,
+    ),
+    (Rectangle.at(533, 7, 60, 60), []),
+    1.0,
+)
+@settings(max_examples=400)
 def test_every_move_of_a_drag_follows_the_rules(
     scene: Scene, hand: tuple[Rectangle, list[tuple[int, int]]], px_per_mm: float
 ) -> None:

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from composer.model import CatalogueEntry, CatalogueNotes, MoneyNotes, Price
-from composer.prints.choosing import choose, fit_of, picture_on_sheet, sides_cut
+from composer.prints.choosing import choose, fit_of, nearest_short, picture_on_sheet, sides_cut
 from composer.prints.stock import (
     StockSize,
     board_sheets,
@@ -303,3 +303,10 @@ def test_less_than_a_millionth_of_a_millimetre_is_no_waste() -> None:
     assert sides_cut((0.0, 0.01), "left") == "bottom"
     assert picture_on_sheet(fit_of(sold((80, 120))[0], (100, 110)), "right") == (0, 0)  # short across: it starts at 0
     assert picture_on_sheet(fit_of(sold((80, 120))[0], (100, 110)), "bottom") == (0, 10)
+
+
+def test_the_size_that_is_short_by_least_in_all() -> None:
+    # Of 100 × 100: 97 × 98 misses 3 + 2, 94 × 100 misses 6; 120 × 120 covers and is none of them.
+    found = nearest_short((100, 100), sold((94, 100), (97, 98), (120, 120)))
+    assert found is not None and found.stock.id == "97x98mm"
+    assert nearest_short((100, 100), sold((120, 120))) is None
