@@ -23,7 +23,7 @@ from composer.desktop.actions import (
 )
 from composer.desktop.hanging_day.desk import DayDesk
 from composer.editing.edits import Edit, EditRefused
-from composer.model import Key, PaperChoice
+from composer.model import Key
 from composer.texts import say
 
 if TYPE_CHECKING:
@@ -248,30 +248,9 @@ class Commands:
         """Asks for a frame's width and height in one line and lays it on the floor."""
         self._window.ask_piece()
 
-    def templates(self) -> None:
-        """The printing window."""
-        from composer.desktop.printing.window import PrintingWindow
-
-        project = self._opened.project
-        chosen = tuple(project.piece_by_key[key].number for key in self._selection.pieces)
-        dialog = PrintingWindow(
-            project,
-            chosen=chosen,
-            settings=self._window.settings,
-            folder=self._opened.folder,
-            parent=self._window,
-        )
-        dialog.chose.connect(self._keep_paper)
-        self._window.files.ask.run(dialog)
-
     def hanging_day(self) -> None:
         """The full screen of the wall shown."""
         self.day.open()
-
-    def _keep_paper(self, choice: PaperChoice) -> None:
-        from composer.editing.project_edits import change_project_fields
-
-        self._apply(change_project_fields(say("Choice of paper"), paper=choice))
 
     def manual(self) -> None:
         """The manual, beside the window."""

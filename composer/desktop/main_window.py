@@ -34,6 +34,7 @@ from composer.desktop.pictures.desk import PictureDesk
 from composer.desktop.pictures.watch import PictureWatch
 from composer.desktop.pictures_shown import PicturesShown
 from composer.desktop.piece_list import PieceList
+from composer.desktop.printing.desk import PaperDesk
 from composer.desktop.recovery import Recovery
 from composer.desktop.room.rulers import RoomPanel
 from composer.desktop.room.scene import RoomScene
@@ -88,6 +89,7 @@ class MainWindow(QMainWindow):
         self.notices = NoticeBar()
         self.keeping = Keeping(self, self.notices)
         self.widths = PanelWidths(self)
+        self.paper = PaperDesk(self)
         self.actions_by_name = make_actions(self, self._method)
         self._hint_timer = QTimer(self)
         self._hint_timer.setSingleShot(True)
@@ -111,7 +113,7 @@ class MainWindow(QMainWindow):
     # Building ------------------------------------------------------------------------------------
 
     def _method(self, name: str) -> Callable[[], object]:
-        owners = (self.commands, self.walls, self.files, self.intake, self.picture_desk, self.cropping)
+        owners = (self.commands, self.paper, self.walls, self.files, self.intake, self.picture_desk, self.cropping)
         for owner in (*owners, self.money, self.change, self.arranging, self.widths):
             method = getattr(owner, name, None)
             if method is not None:

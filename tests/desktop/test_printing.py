@@ -25,7 +25,7 @@ from composer.paper.kinds import PaperOptions, build
 from composer.paper.primitives import Line, Page
 from composer.paper.sheets import sheet_named
 from composer.units import Length
-from tests.desktop.conftest import room_project
+from tests.desktop.conftest import Answers, room_project
 
 A4 = ("A4", (210.0, 297.0))  # ISO 216
 
@@ -266,3 +266,28 @@ def test_the_window_refuses_what_nobody_prints_as_the_call_does() -> None:
     answer = made(1, huge, "templates", PaperOptions(sheet_named("a4")))
     assert answer.result is None
     assert "sheets would be needed" in answer.refusal
+
+
+@pytest.mark.parametrize(
+    ("action", "kind"),
+    [
+        ("templates", "templates"),
+        ("hanging_list", "hanging-list"),
+        ("measuring_sheet", "measure"),
+        ("cut_outs", "cut-outs"),
+        ("wall_sheet", "wall"),
+        ("print_order", "prints"),
+        ("mat_list", "mats"),
+        ("shopping_list", "shopping"),
+        ("elevation", "elevation"),
+        ("scale_check", "scale-check"),
+    ],
+)
+def test_the_menu_opens_each_kind_of_paper(window: MainWindow, action: str, kind: str) -> None:
+    answers = window.files.ask
+    assert isinstance(answers, Answers)
+    window.actions_by_name[action].trigger()
+    (dialog,) = answers.dialogs
+    assert isinstance(dialog, PrintingWindow)
+    assert dialog.panel.kind.value == kind
+    dialog.close()

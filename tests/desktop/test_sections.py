@@ -10,16 +10,19 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from composer.desktop.cards.choice_rows import ChoiceRows
+from composer.desktop.cards.first_frame import FirstFrame
 from composer.desktop.cards.obstacle_list import ObstacleList
+from composer.desktop.cards.wall_card import WallCard
 from composer.desktop.field_measures import LengthField
 from composer.desktop.field_row import PushButton
 from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
 from composer.editing.placing import Spot, put
 from composer.editing.record_edits import change_piece
-from composer.model import Frame, Hanger, Mat, Picture, PictureUse, Piece
+from composer.model import Arrangement, Frame, Hanger, Mat, Picture, PictureUse, Piece
 from composer.units import Length, Mass
 from tests.desktop.conftest import room_project
+from tests.desktop.hands import click
 
 mm = Length.from_text
 
@@ -295,3 +298,22 @@ def test_a_picture_without_a_known_opening_says_what_is_lacking(told: MainWindow
     told.opened.apply(change_piece("p1", "Frame", lambda one: msgspec.structs.replace(one, frame=bare, mat=None)))
     qapp.processEvents()
     assert lacking in words()
+
+
+def test_in_an_empty_project_the_wall_can_come_before_the_first_frame(window: MainWindow, qtbot: QtBot) -> None:
+    window.opened.open(msgspec.structs.replace(room_project(), pieces=(), arrangements=_bare()), None)
+    qtbot.waitUntil(lambda: isinstance(window.card.card, FirstFrame))
+    form = window.card.card
+    assert isinstance(form, FirstFrame)
+    qtbot.waitUntil(form.wall_first.isVisible)
+    click(form.wall_first)
+    assert isinstance(window.card.card, WallCard)
+    window.ask_piece()
+    assert isinstance(window.card.card, FirstFrame)
+
+
+def _bare() -> tuple[Arrangement, ...]:
+    """The arrangements of the project with nothing in them."""
+    return tuple(
+        msgspec.structs.replace(one, placements=(), floor_order=(), relations=()) for one in room_project().arrangements
+    )

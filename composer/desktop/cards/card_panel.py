@@ -43,6 +43,7 @@ class CardPanel(QWidget):
         super().__init__(parent)
         self._session, self._selection, self._wall = session, selection, wall
         self._adding = False
+        self._wall_first = False
         self._asking = False
         self._instead: Callable[[], Card] | None = None
         self._started = False
@@ -84,7 +85,7 @@ class CardPanel(QWidget):
     def ask_for_wall(self, asking: bool) -> None:
         """Shows what helps to answer the questions on a new wall, as long as they are asked."""
         if asking != self._asking:
-            self._asking = asking
+            self._asking, self._wall_first = asking, False
             self.refresh()
 
     def stand_in(self, make: Callable[[], Card] | None) -> None:
@@ -142,7 +143,7 @@ class CardPanel(QWidget):
             wanted = ("instead",)
         elif self._asking and not self._adding:
             wanted = ("new",)
-        elif self._adding or (not project.pieces and not self._selection.keys):
+        elif self._adding or not (project.pieces or self._selection.keys or self._wall_first):
             wanted = ("frame",)
         elif len(pieces) > 1:
             wanted = ("group", *pieces)
@@ -166,6 +167,7 @@ class CardPanel(QWidget):
             form = FirstFrame(self._session)
             form.drafted.connect(self.drafted)
             form.added.connect(self._on_added)
+            form.wall_wanted.connect(self._on_wall_wanted)
             return form
         if wanted[0] == "new":
             from composer.desktop.cards.new_wall import NewWall
@@ -192,6 +194,10 @@ class CardPanel(QWidget):
         made.pointed.connect(self.pointed)
         made.wanted.connect(self.wanted)
         return made
+
+    def _on_wall_wanted(self) -> None:
+        self._adding, self._wall_first = False, True
+        self.refresh()
 
     def _replace(self, card: Card) -> None:
         layout = self.layout()

@@ -19,7 +19,7 @@ from composer.desktop.cards.card import Card, Title
 from composer.desktop.cards.hanger_tiles import HangerTiles
 from composer.desktop.cards.session import Session, shown_in, try_apply
 from composer.desktop.field_kinds import LengthField, TextField, bare_unit
-from composer.desktop.field_row import FieldRow, PushButton, Words
+from composer.desktop.field_row import FieldRow, LinkButton, PushButton, Words
 from composer.editing.creating import add_pieces, measure_wall
 from composer.editing.quick_row import QuickRow, read_row
 from composer.findings.measures import listed
@@ -79,10 +79,12 @@ class FirstFrame(Card):
     Signals:
         drafted: width and height in mm as they stand, or None: the floor shows the outline to scale.
         added: the key of the piece that was added.
+        wall_wanted: the wall's own card is asked for first.
     """
 
     drafted = Signal(object)
     added = Signal(str)
+    wall_wanted = Signal()
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -135,6 +137,9 @@ class FirstFrame(Card):
         column.addWidget(self._quick_row)
         self._reading = Words("", 12, "pencil")
         column.addWidget(self._reading)
+        self.wall_first = LinkButton(say("The wall first: sofa, switches, outline, units"))
+        self.wall_first.clicked.connect(self.wall_wanted)
+        column.addWidget(self.wall_first)
         self.add_padded(body)
         self._active: str | None = None
         for field, name in ((self.width_field, None), (self.height_field, None), (self.drop, "drop")):

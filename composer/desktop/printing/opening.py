@@ -19,6 +19,7 @@ def open_paper(
     project: Project | None = None,
     only: tuple[int, ...] = (),
     wall: Key | None = None,
+    selected: tuple[int, ...] = (),
 ) -> None:
     """One kind of paper.
 
@@ -28,13 +29,14 @@ def open_paper(
         project: what is printed; None = the open project as it is.
         only: numbers of the pieces chosen at first; none = all.
         wall: chosen at first; None = all.
+        selected: numbers of pieces offered together, where all are chosen at first.
     """
     from composer.desktop.printing.window import PrintingWindow
 
     dialog = PrintingWindow(
         window.opened.project if project is None else project,
         kind=kind,
-        chosen=only,
+        chosen=only or selected,
         settings=window.settings,
         folder=window.opened.folder,
         parent=window,
