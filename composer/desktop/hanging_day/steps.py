@@ -94,7 +94,7 @@ def _step(
 
 def _how(station: Station, phase: Phase) -> str:
     if phase == "nails":
-        return say("{how}: {held}. {weight}", how=station.row.how, held=station.row.held, weight=station.row.weighs)
+        return say("{how}: {held} · {weight}", how=station.row.how, held=station.row.held, weight=station.row.weighs)
     return say("{how}: {held}", how=station.row.how, held=station.row.held)
 
 
