@@ -101,7 +101,7 @@ def quality_on(
         float(chosen.gap.mm),
         _eye_line_under(project, record, hung),
         furniture=furniture_of(record),
-        style=LengthStyle("mm") if project.units == "metric" else LengthStyle("in", project.fraction),
+        style=project.length_style,
     )
 
 

@@ -9,15 +9,9 @@ from composer.findings.cache import FindingsCache
 from composer.model import Finding, Picture, Project
 from composer.paper.unprintable import unprintable
 from composer.texts import say
-from composer.units import LengthStyle
 
 if TYPE_CHECKING:
     from composer.projectfile.pictures_read import Read
-
-
-def style_of(project: Project) -> LengthStyle:
-    """How the project's lengths are shown."""
-    return LengthStyle("mm") if project.units == "metric" else LengthStyle("in", project.fraction)
 
 
 def found(project: Project, folder: Path, arrangement: str | None = None) -> tuple[Finding, ...]:
@@ -43,7 +37,7 @@ def found_in(read: "Read", arrangement: str | None = None) -> tuple[Finding, ...
 
 def lines_of(findings: Iterable[Finding], project: Project) -> list[str]:
     """``LEVEL code #1,#4 text — do``, one line each."""
-    style = style_of(project)
+    style = project.length_style
     lines = []
     for finding in findings:
         pieces = ",".join(f"#{number}" for number in finding.pieces)
@@ -57,7 +51,7 @@ def lines_of(findings: Iterable[Finding], project: Project) -> list[str]:
 
 def as_plain(findings: Iterable[Finding], project: Project) -> list[dict[str, Any]]:
     """The findings as JSON has them."""
-    style = style_of(project)
+    style = project.length_style
     plain = []
     for finding in findings:
         record: dict[str, Any] = {

@@ -23,7 +23,6 @@ from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.room.piece_item import draw_level
 from composer.desktop.scroll_bars import slim
 from composer.desktop.theme import theme
-from composer.desktop.units_shown import style_of
 from composer.model import Finding, Key, Picture, Project
 from composer.texts import say, say_many
 
@@ -192,7 +191,7 @@ class FindingsPanel(QWidget):
         if found == self.findings and self.rows.count() == len(found):
             return
         self.findings = found
-        style = style_of(project)
+        style = project.length_style
         self.rows.clear()
         for finding in found:
             text, do = sentences.text(finding, style), sentences.do(finding, style)

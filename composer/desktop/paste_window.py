@@ -27,7 +27,6 @@ from composer.desktop import field_look as look
 from composer.desktop.field_choices import ChoiceField
 from composer.desktop.field_row import PushButton, Words
 from composer.desktop.scroll_bars import slim
-from composer.desktop.units_shown import style_of
 from composer.desktop.window_sizes import open_at
 from composer.editing.pasted_rows import LEFT_OUT, ROW, ReadRow, Understood, column_names, is_known, read_rows
 from composer.model import Project
@@ -207,7 +206,7 @@ class PasteWindow(QDialog):
             self.table.setRowHeight(place, max(plain, self.table.rowHeight(place)))
 
     def _becomes(self, row: ReadRow) -> str:
-        style, first = style_of(self._project), row.pieces[0].piece
+        style, first = self._project.length_style, row.pieces[0].piece
         size = say(
             "{width} × {height}",
             width=show_length(Mm(first.frame.width.mm), style),

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.stages import noted_words
-from composer.desktop.units_shown import mass_unit, number, style_of
+from composer.desktop.units_shown import mass_unit, number
 from composer.findings.readiness import missing_words, stage, stage_words
 from composer.model import Key, Piece, Project
 from composer.texts import say
@@ -238,7 +238,7 @@ def place_words() -> tuple[str, str, str]:
 
 def size_of(piece: Piece, project: Project) -> str:
     """Width by height as shown."""
-    style = style_of(project)
+    style = project.length_style
     return say(
         "{width} × {height}", width=number(piece.frame.width.mm, style), height=number(piece.frame.height.mm, style)
     )

@@ -11,13 +11,6 @@ def mass_unit(project: Project) -> MassUnit:
     return "lb" if project.units == "imperial" else "kg"
 
 
-def style_of(project: Project) -> LengthStyle:
-    """Millimetres, or inches to the project's fraction."""
-    if project.units == "imperial":
-        return LengthStyle("in", project.fraction)
-    return LengthStyle("mm")
-
-
 def number(mm: float, style: LengthStyle) -> str:
     """The bare number, where the unit stands elsewhere."""
     return show_length(mm, style).removesuffix("\u00a0" + style.unit)

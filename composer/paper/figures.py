@@ -68,6 +68,4 @@ class Figures(NamedTuple):
 
 def figures_of(project: Project) -> Figures:
     """The way this project's paper writes numbers."""
-    if project.units == "imperial":
-        return Figures(LengthStyle("in", denominator=project.fraction), "lb")
-    return Figures(LengthStyle("mm"), "kg")
+    return Figures(project.length_style, "lb" if project.units == "imperial" else "kg")

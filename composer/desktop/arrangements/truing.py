@@ -11,7 +11,7 @@ from composer.desktop.arrangements.arrows import LEAST_MM, Arrows
 from composer.desktop.arrangements.true_up_card import TrueUpCard
 from composer.desktop.cards.session import try_apply
 from composer.desktop.room.coordinates import to_scene
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.editing.arranging_edits import accept_true_up, truing_up
 from composer.editing.edits import EditRefused
 from composer.editing.relations import places_of
@@ -154,7 +154,7 @@ class Truing(QObject):
             self.answer = truing_up(project, self._wall, strength=self.strength, only=only)
         except EditRefused as refused:
             self.answer, refusal = None, str(refused)
-        style, known = style_of(project), project.piece_by_number
+        style, known = project.length_style, project.piece_by_number
         moves = () if self.answer is None else self.answer.moves
         places = places_of(project, project.arrangement)
         self.arrows.show(
@@ -223,7 +223,7 @@ class Truing(QObject):
 
 
 def _sentence(project: Project, key: Key, dx: float, dy: float) -> str:
-    piece, style = project.piece_by_key[key], style_of(project)
+    piece, style = project.piece_by_key[key], project.length_style
     across, up = show_length(Mm(abs(dx)), style), show_length(Mm(abs(dy)), style)
     ways = {
         (1, 0): say("{number} {name}: {across} right", number=piece.number, name=piece.name, across=across),

@@ -14,7 +14,6 @@ from composer.desktop.cards.piece_section import PieceSection
 from composer.desktop.cards.session import merge_key
 from composer.desktop.field_kinds import NoteField, TextField
 from composer.desktop.field_row import FieldRow, Words
-from composer.desktop.units_shown import style_of
 from composer.editing.edits import Edit
 from composer.editing.piece_edits import override
 from composer.editing.record_edits import change_piece
@@ -54,7 +53,7 @@ class NotesSection(PieceSection):
     def _codes(self) -> tuple[tuple[str, str], ...]:
         """Codes and sentences of the stops of this piece, standing or gone on against."""
         project = self._session.project
-        style, number = style_of(project), self._piece.number
+        style, number = project.length_style, self._piece.number
         found = {
             finding.code: sentences.text(finding, style)
             for finding in self._cache.check(project)

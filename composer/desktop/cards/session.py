@@ -7,7 +7,6 @@ from typing import Protocol
 
 from PySide6.QtCore import SignalInstance
 
-from composer.desktop.units_shown import style_of
 from composer.editing.edits import Edit, EditRefused, MergeKey
 from composer.model import Key, Project
 from composer.units import LengthStyle
@@ -35,7 +34,7 @@ class Session(Protocol):
 
 def shown_in(project: Project) -> LengthStyle:
     """How the project's lengths are shown: millimetres, or inches to its fraction."""
-    return style_of(project)
+    return project.length_style
 
 
 def merge_key(family: str, key: Key, gesture: int) -> MergeKey:

@@ -10,7 +10,7 @@ from composer.desktop.open_project import OpenProject
 from composer.desktop.room.coordinates import to_scene
 from composer.desktop.room.scene import RoomScene
 from composer.desktop.theme import theme
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.model import HoleRecord, Project
 from composer.texts import say
 
@@ -85,7 +85,7 @@ class HoleMarks(QObject):
 
 
 def _words(hole: HoleRecord, project: Project) -> str:
-    style = style_of(project)
+    style = project.length_style
     x, y = number(hole.x, style), number(hole.y, style)
     piece = None if hole.piece is None else project.piece_by_key.get(hole.piece)
     if hole.state == "in-use" and piece is not None:

@@ -11,7 +11,7 @@ from composer.desktop import field_look as look
 from composer.desktop.cards.session import Session, try_apply
 from composer.desktop.field_measures import LengthField, bare_unit
 from composer.desktop.field_row import FieldRow, PushButton, Words
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.hangingday.noting import note_measured, spots
 from composer.model import Key
 from composer.paper.template_subject import datum_of
@@ -31,7 +31,7 @@ class MeasuredRow(QWidget):
         super().__init__(parent)
         self._session, self.key = session, key
         project = session.project
-        piece, style, bare = project.piece_by_key[key], style_of(project), bare_unit(project.units)
+        piece, style, bare = project.piece_by_key[key], project.length_style, bare_unit(project.units)
         datum = datum_of(project, project.wall_by_key[project.placement_by_piece[key].wall])
         self._level = datum.level_line
         column = QVBoxLayout(self)

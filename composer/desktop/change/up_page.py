@@ -17,7 +17,7 @@ from composer.desktop.field_choices import CheckField
 from composer.desktop.field_measures import LengthField, bare_unit
 from composer.desktop.field_row import FieldRow, LinkButton, PushButton, Words
 from composer.desktop.field_words import TextField
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.editing.rehang_edits import add_hole, record_down, record_up, set_holes
 from composer.model import HungPiece, Key, Piece, Project
 from composer.texts import say, say_many
@@ -168,7 +168,7 @@ class UpPage(QWidget):
         return say("up since {day}", day=day)
 
     def _show_holes(self, project: Project, wall: Key) -> None:
-        style = style_of(project)
+        style = project.length_style
         box, grid = _table(2)
         self.links = {}
         states = {"in-use": say("in use"), "open": say("open"), "filled": say("filled")}

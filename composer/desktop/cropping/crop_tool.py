@@ -28,7 +28,6 @@ from composer.desktop.cropping.grips import Grip, Grips
 from composer.desktop.cropping.opening import CannotPlace, Opening, opening_of
 from composer.desktop.cropping.spoken import place_of
 from composer.desktop.fields import new_gesture
-from composer.desktop.units_shown import style_of
 from composer.editing.edits import EditRefused, MergeKey
 from composer.editing.print_edits import crop_anew
 from composer.model import Crop, Key
@@ -72,7 +71,7 @@ class CropTool(QObject):
         self._start = self._crop()
         self._shown = self._picture()
         opening = opening_of(opened.project, key)
-        self.item = CropItem(opening, self._start, style_of(opened.project))
+        self.item = CropItem(opening, self._start, opened.project.length_style)
         self.item.set_scale_px(view.px_per_mm)
         view.room.addItem(self.item)
         self._grip: Grip | None = None

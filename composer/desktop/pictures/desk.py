@@ -173,7 +173,6 @@ class PictureDesk(QObject):
         """A part of the selected piece's print in its own size."""
         from composer.desktop.cards.print_working import sharpness
         from composer.desktop.pictures.patch_window import PatchWindow
-        from composer.desktop.units_shown import style_of
         from composer.prints.plan import current_use, plan
 
         project, keys = self._opened.project, self._window.selection.pieces
@@ -185,7 +184,7 @@ class PictureDesk(QObject):
             return
         place = project.placement_by_piece.get(piece.key)
         viewed = None if place is None else project.wall_by_key[place.wall].viewing_distance
-        words, _ = sharpness(project, printed, style_of(project), None if viewed is None else float(viewed.mm))
+        words, _ = sharpness(project, printed, project.length_style, None if viewed is None else float(viewed.mm))
         path = self._window.project_folder() / project.picture_by_key[use.picture].path
         self._window.files.ask.run(PatchWindow(path, printed, words, self._window))
 

@@ -17,7 +17,7 @@ from composer.desktop.room.coordinates import rect_to_scene, to_scene
 from composer.desktop.room.piece_item import faded
 from composer.desktop.room.wall_items import LineItem
 from composer.desktop.theme import theme
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.geometry.rectangle import Rectangle
 from composer.hanging.cables import ZONE_MM, CableZone, cable_zones
 from composer.model import Project, Wall
@@ -234,7 +234,7 @@ def _words(zone: CableZone, project: Project, wall: Wall) -> tuple[str, ...]:
 
 
 def _long_words(zone: CableZone, project: Project, wall: Wall) -> str:
-    width = number(ZONE_MM, style_of(project))
+    width = number(ZONE_MM, project.length_style)
     if zone.kind == "top":
         return say("cables may run here: {width} below the ceiling", width=width)
     if zone.kind == "corner":

@@ -15,7 +15,7 @@ from composer.desktop.room.distances import Side, distances
 from composer.desktop.room.overlaps import overlapping, shared
 from composer.desktop.room.piece_item import PieceItem
 from composer.desktop.room.put import Spot
-from composer.desktop.units_shown import nudge_mm, number, style_of
+from composer.desktop.units_shown import nudge_mm, number
 from composer.findings.quick import quick_findings
 from composer.geometry.nosing import stair_height_mm
 from composer.geometry.rectangle import Rectangle
@@ -64,7 +64,7 @@ class Carry:
         self._whole = self._bounds(self._start)
         self._grabbed = from_scene(grabbed)
         self._moved = (0.0, 0.0)
-        self._style = style_of(room.project)
+        self._style = room.project.length_style
         self._spans: dict[str, Rectangle] = {}
         self._last: tuple[QPointF, bool] | None = None
         self._session = self._begin()

@@ -19,7 +19,6 @@ from composer.desktop.room.obstacle_item import Handle
 from composer.desktop.room.put import Spot, put_obstacles, put_pieces
 from composer.desktop.room.rubber_band import BandDrag
 from composer.desktop.room.voice import Voice
-from composer.desktop.units_shown import style_of
 from composer.editing.edits import Edit, EditRefused, MergeKey
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key
@@ -167,7 +166,7 @@ class MoveTool:
     def put_obstacles(self, boxes: dict[Key, Rectangle], merge: MergeKey | None) -> None:
         """Obstacles to other places or sizes, as one step of undo, or joined to the last by ``merge``."""
         project = self._room.project
-        self._run(put_obstacles(project, boxes, style_of(project), merge))
+        self._run(put_obstacles(project, boxes, project.length_style, merge))
         for key in boxes:
             self.voice.place_of_obstacle(key)
 

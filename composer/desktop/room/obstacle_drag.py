@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF
 from composer.desktop.room.coordinates import from_scene
 from composer.desktop.room.distances import distances
 from composer.desktop.room.obstacle_item import Handle
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key
 
@@ -33,7 +33,7 @@ class ObstacleDrag:
         self._start = self._item.box
         self._box = self._start
         self._grabbed = from_scene(grabbed)
-        self._style = style_of(room.project)
+        self._style = room.project.length_style
         self._grid = 12.7 if self._style.unit == "in" else 10.0
         self._last: tuple[QPointF, bool] | None = None
 

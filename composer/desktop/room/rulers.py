@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from composer.desktop.room.view import RoomView
 from composer.desktop.theme import theme
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 
 ACROSS_HEIGHT, DOWN_WIDTH = 22, 24
 HALF_NUMBER = 22
@@ -61,7 +61,7 @@ class Ruler(QWidget):
         view, ratio = self._view, self.devicePixelRatioF()
         wall = view.room.wall
         limit = 0.0 if wall is None else float(wall.width.mm if self._across else wall.height.mm)
-        style = style_of(view.room.project)
+        style = view.room.project.length_style
         key = (view.px_per_mm, self._origin(), self.size(), ratio, theme().generation, limit, style)
         if key != self._kept_for:
             made = QPixmap(self.size() * ratio)
@@ -93,7 +93,7 @@ class Ruler(QWidget):
     def _steps(self) -> tuple[float, int]:
         """Distance between numbers in mm, and how many ticks divide it."""
         scale = self._view.px_per_mm
-        style = style_of(self._view.room.project)
+        style = self._view.room.project.length_style
         if style.unit == "in":
             choices = [
                 (25.4 * inches, parts)
@@ -108,7 +108,7 @@ class Ruler(QWidget):
         """Ticks and numbers from one place of the wall to another, mm; none where other numbers stand (pixels)."""
         look = theme()
         step, parts = self._steps()
-        style = style_of(self._view.room.project)
+        style = self._view.room.project.length_style
         metrics = QFontMetrics(look.font(11))
         painter.setPen(QPen(look.colour("pencil"), 1))
         painter.setFont(look.font(11))
@@ -133,7 +133,7 @@ class Ruler(QWidget):
     def _draw_band(self, painter: QPainter, band: tuple[float, float, float, float]) -> None:
         """The extent of what is selected with the numbers of both ends; ordinary numbers near it give way."""
         look = theme()
-        style = style_of(self._view.room.project)
+        style = self._view.room.project.length_style
         metrics = QFontMetrics(look.font(11, semibold=True))
         first, second, low, high = band
         words = (number(low, style), number(high, style)) if self._across else (number(high, style), number(low, style))
@@ -207,7 +207,9 @@ class Corner(QWidget):
             painter.fillRect(self.rect(), look.colour("surface"))
             painter.setFont(look.font(11))
             painter.setPen(look.colour("pencil"))
-            painter.drawText(QRect(self.rect()), Qt.AlignmentFlag.AlignCenter, style_of(self._view.room.project).unit)
+            painter.drawText(
+                QRect(self.rect()), Qt.AlignmentFlag.AlignCenter, self._view.room.project.length_style.unit
+            )
             painter.setPen(look.colour("line"))
             painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
             painter.drawLine(self.width() - 1, 0, self.width() - 1, self.height())

@@ -20,7 +20,7 @@ from composer.desktop.room.piece_item import PieceItem
 from composer.desktop.room.wall_items import GroundItem, LineItem, TraceItem, floor_words
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.geometry.nosing import ground_line, upright_span
 from composer.geometry.rectangle import Rectangle
 from composer.model import Finding, Key, Obstacle, Project, Wall
@@ -125,7 +125,7 @@ class RoomScene(QGraphicsScene):
             return
         self._lay_floor(project)
         self._show_ground(project, wall)
-        style = style_of(project)
+        style = project.length_style
         eye = project.eye_line(wall)
         width = float(wall.width.mm)
         ground = ground_line(wall.nosing, width)
@@ -171,7 +171,7 @@ class RoomScene(QGraphicsScene):
         """What was found about a piece, the level in a word first."""
         from composer.findings import sentences
 
-        piece, style = self.project.piece_by_key.get(key), style_of(self.project)
+        piece, style = self.project.piece_by_key.get(key), self.project.length_style
         words = {"stop": say("Stop"), "warn": say("Warn"), "note": say("Note")}
         return [
             say("{level}: {sentence}", level=words[finding.level], sentence=sentences.text(finding, style))

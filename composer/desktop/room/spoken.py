@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from composer.catalogue.names import obstacle_name
-from composer.desktop.units_shown import number, style_of
+from composer.desktop.units_shown import number
 from composer.geometry.rectangle import Rectangle
 from composer.model import Key, Obstacle, Piece, Project
 from composer.texts import say, say_many
@@ -23,7 +23,7 @@ def place_of_piece(piece: Piece, box: Rectangle, project: Project) -> str:
     """Where a piece is: on the floor, or how far from the left and from the floor."""
     if box.centre[1] <= 0:
         return say("{number} {name}, on the floor", number=piece.number, name=piece.name)
-    style = style_of(project)
+    style = project.length_style
     return say(
         "{number} {name}, {left} from the left, {bottom} from the floor",
         number=piece.number,
@@ -35,7 +35,7 @@ def place_of_piece(piece: Piece, box: Rectangle, project: Project) -> str:
 
 def place_of_several(count: int, box: Rectangle, project: Project) -> str:
     """Where several pieces are together."""
-    style = style_of(project)
+    style = project.length_style
     return say(
         "{count} pieces, from {left} to {right} from the left, from {bottom} to {top} from the floor",
         count=count,
@@ -48,7 +48,7 @@ def place_of_several(count: int, box: Rectangle, project: Project) -> str:
 
 def place_of_obstacle(obstacle: Obstacle, box: Rectangle, project: Project) -> str:
     """Where an obstacle stands and how large it is."""
-    style = style_of(project)
+    style = project.length_style
     return say(
         "{name}, {width} by {height}, {left} from the left, {bottom} from the floor",
         name=obstacle_name(obstacle.kind, obstacle.name),
@@ -61,5 +61,5 @@ def place_of_obstacle(obstacle: Obstacle, box: Rectangle, project: Project) -> s
 
 def size_of_piece(box: Rectangle, project: Project) -> str:
     """Width by height as it hangs."""
-    style = style_of(project)
+    style = project.length_style
     return say("{width} by {height}", width=number(box.width, style), height=number(box.height, style))
