@@ -50,7 +50,7 @@ def open_window(application: QApplication, file: str | None) -> int:
         window.restoreGeometry(geometry)
     else:
         fit_to_screen(window)
-    _open_first(window, settings, file)
+    open_first(window, settings, file)
     window.show()
     QTimer.singleShot(WARM_AFTER_MS, warm_up)
     QTimer.singleShot(0, window.keeping.offer_recovery)
@@ -68,7 +68,8 @@ def prepare(application: QApplication, settings: Settings) -> Theme:
     return Theme(application, settings.scheme, settings.text_percent)
 
 
-def _open_first(window: MainWindow, settings: Settings, file: str | None) -> None:
+def open_first(window: MainWindow, settings: Settings, file: str | None) -> None:
+    """The file named, else where the person left off, the first time the sample wall with hints."""
     if file is not None:
         window.files.open_path(Path(file))
         return
@@ -77,6 +78,9 @@ def _open_first(window: MainWindow, settings: Settings, file: str | None) -> Non
         window.files.open_path(recent[0])
         return
     window.files.open_sample()
+    from composer.desktop.hints import Hints
+
+    Hints(window).show_next()
 
 
 class Watch(QObject):

@@ -116,6 +116,12 @@ def _type(widget: Any, text: str) -> None:
     widget.lineEdit().textEdited.emit(text)
 
 
+def _hints(window: MainWindow) -> None:
+    from composer.desktop.hints import Hints
+
+    Hints(window).show_next()
+
+
 def _first_frame(window: MainWindow) -> None:
     from composer.desktop.cards.first_frame import WallQuestions
 
@@ -333,6 +339,7 @@ PICTURES: tuple[Picture, ...] = (
     Picture("dragging", _dragging),
     Picture("overlap", _overlap),
     Picture("empty-wall", _nothing, sample="empty-wall"),
+    Picture("hints", _hints),
     Picture("first-frame", _first_frame, sample="empty-wall"),
     Picture("stair-wall", _stairs, sample="stair-wall"),
     Picture("inches", _nothing, sample="corridor-inches"),
