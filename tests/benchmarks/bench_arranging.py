@@ -23,7 +23,8 @@ if str(ROOT) not in sys.path:
 from composer.arranging.fitting import use_of  # noqa: E402
 from composer.arranging.growth import Shape, grow  # noqa: E402
 from composer.arranging.intent import relations_of, solved_again  # noqa: E402
-from composer.arranging.measures import Measures, distance, measure  # noqa: E402
+from composer.arranging.measures import Measures, distance  # noqa: E402
+from composer.arranging.measures import measure as measures_of  # noqa: E402
 from composer.arranging.patterns import DoesNotFit, arrange  # noqa: E402
 from composer.arranging.searching import by_size  # noqa: E402
 from composer.arranging.sketches import Sketch, sketches  # noqa: E402
@@ -94,7 +95,7 @@ def blocks(quick: bool) -> list[Row]:
     for (count, seed), area in OPTIMA_MM2.items():
         if quick and seed > 1:
             continue
-        figures = measure(arrange(big(count, seed), "block").layout, 50)
+        figures = measures_of(arrange(big(count, seed), "block").layout, 50)
         tight = sum((size.width + 50) * (size.height + 50) for size in frame_set(count, seed)) / area
         shares.append(figures.compactness / tight)
         exact.append(figures.exact_share)
@@ -107,7 +108,7 @@ def blocks(quick: bool) -> list[Row]:
         if quick and count > 24:
             continue
         found = [
-            measure(arrange(big(count, seed), "block").layout, 50).compactness for seed in range(1 if quick else 2)
+            measures_of(arrange(big(count, seed), "block").layout, 50).compactness for seed in range(1 if quick else 2)
         ]
         rows.append(Row(f"block of {count}: compactness, missing", 1 - statistics.mean(found), 1 - least))
     return rows
@@ -121,7 +122,7 @@ def salon_hangs(quick: bool) -> list[Row]:
     for count in (6, 12, 24):
         for seed in range(2 if quick else 8):
             layout = arrange(big(count, seed), "salon", seed=seed).layout
-            figures = measure(layout, 50)
+            figures = measures_of(layout, 50)
             hulls.setdefault(count, []).append(figures)
             total += 1
             bad += not (
@@ -142,7 +143,7 @@ def salon_hangs(quick: bool) -> list[Row]:
         rows.append(Row(f"salon of {count}: exact pairs, missing", 1 - saturation, 0.3 if count == 6 else 0.25))
     if not quick:
         for count in (40, 60):
-            found = [measure(arrange(big(count, seed), "salon").layout, 50).exact_share for seed in range(2)]
+            found = [measures_of(arrange(big(count, seed), "salon").layout, 50).exact_share for seed in range(2)]
             rows.append(Row(f"salon of {count}: exact gaps, missing", 1 - statistics.mean(found), 0.2))
     return rows
 
@@ -195,10 +196,10 @@ def sameness() -> list[Row]:
     return rows
 
 
-def rows(quick: bool = False) -> list[Row]:
+def measure(quick: bool = False) -> list[Row]:
     """Every figure with its bar."""
     return [*times(), *blocks(quick), *salon_hangs(quick), *crowded(quick), *sameness()]
 
 
 if __name__ == "__main__":
-    sys.exit(0 if print_table(rows("quick" in sys.argv[1:])) else 1)
+    sys.exit(0 if print_table(measure("quick" in sys.argv[1:])) else 1)
