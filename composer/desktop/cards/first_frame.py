@@ -96,6 +96,9 @@ class FirstFrame(Card):
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(look.px(8))
+        self.wall_first = LinkButton(say("The wall first: sofa, switches, outline, units"))
+        self.wall_first.clicked.connect(self.wall_wanted)
+        column.addWidget(self.wall_first)
         column.addWidget(Words(say("Width, height, and how it hangs."), 14, semibold=True))
         self.width_field = LengthField(say("Width"), bare=bare, needed=True)
         self.height_field = LengthField(say("Height"), bare=bare, needed=True)
@@ -137,9 +140,6 @@ class FirstFrame(Card):
         column.addWidget(self._quick_row)
         self._reading = Words("", 12, "pencil")
         column.addWidget(self._reading)
-        self.wall_first = LinkButton(say("The wall first: sofa, switches, outline, units"))
-        self.wall_first.clicked.connect(self.wall_wanted)
-        column.addWidget(self.wall_first)
         self.add_padded(body)
         self._active: str | None = None
         for field, name in ((self.width_field, None), (self.height_field, None), (self.drop, "drop")):
