@@ -7,9 +7,10 @@ from itertools import pairwise
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QAction, QMouseEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
+from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
 
 NONE = Qt.KeyboardModifier.NoModifier
@@ -134,3 +135,25 @@ def _walk_to(menu: QMenu, action: QAction) -> None:
             return
         press(Qt.Key.Key_Down)
     raise AssertionError(f"{action.text()} is not reached by arrows")
+
+
+def named(window: QWidget, name: str) -> EntryField:
+    """The field of that name."""
+    found = [one for one in window.findChildren(EntryField) if one.accessibleName() == name and one.isVisible()]
+    assert found, name
+    return found[0]
+
+
+def button(window: QWidget, name: str) -> QAbstractButton:
+    """The button of that name."""
+    found = [one for one in window.findChildren(QAbstractButton) if one.accessibleName() == name and one.isVisible()]
+    assert found, name
+    return found[0]
+
+
+def enter(field: EntryField, text: str, *, end: Qt.Key = Qt.Key.Key_Return) -> None:
+    """Types over what stands in a field and ends with a key."""
+    click(field.lineEdit())
+    field.lineEdit().selectAll()
+    type_in(text)
+    press(end)

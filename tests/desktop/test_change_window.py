@@ -9,12 +9,11 @@ from itertools import pairwise
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from composer.desktop.change.planning import EMPTY_WALL, Planned
 from composer.desktop.change.window import ChangeWindow
-from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
 from composer.desktop.printing.window import PrintingWindow
 from composer.editing.placing import Spot, put
@@ -22,7 +21,7 @@ from composer.editing.rehang_edits import record_up
 from composer.editing.wall_edits import add_wall
 from composer.units import Length
 from tests.desktop.conftest import Answers
-from tests.desktop.hands import bring_to_front, choose_by_mouse, click, press, type_in
+from tests.desktop.hands import bring_to_front, button, choose_by_mouse, click, enter, named, press
 
 JANUARY = "2026-01-10T11:00:00Z"
 NAIL_1, NAIL_2 = (650.0, 1680.0), (1650.0, 1780.0)
@@ -45,23 +44,6 @@ def opened(window: MainWindow, qtbot: QtBot) -> ChangeWindow:
     bring_to_front(qtbot, shown)
     settle(window)
     return shown
-
-
-def named(window: QWidget, name: str) -> EntryField:
-    return next(one for one in window.findChildren(EntryField) if one.accessibleName() == name and one.isVisible())
-
-
-def button(window: QWidget, name: str) -> QAbstractButton:
-    found = [one for one in window.findChildren(QAbstractButton) if one.accessibleName() == name and one.isVisible()]
-    assert found, name
-    return found[0]
-
-
-def enter(field: EntryField, text: str, *, end: Qt.Key = Qt.Key.Key_Return) -> None:
-    click(field.lineEdit())
-    field.lineEdit().selectAll()
-    type_in(text)
-    press(end)
 
 
 def holes(window: MainWindow) -> list[tuple[float, float, str]]:

@@ -8,11 +8,10 @@ from pathlib import Path
 import msgspec
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from composer.desktop.cards.wall_card import WallCard
-from composer.desktop.fields import EntryField
 from composer.desktop.main_window import MainWindow
 from composer.desktop.money import reckoning
 from composer.desktop.money.reckoning import Ways
@@ -32,7 +31,7 @@ from composer.model import (
 )
 from composer.units import Length
 from tests.desktop.conftest import Answers, room_project
-from tests.desktop.hands import bring_to_front, choose_by_mouse, click, press, type_in
+from tests.desktop.hands import bring_to_front, button, choose_by_mouse, click, enter, named, press
 
 # Hooks: three are needed (1, 2, 3), a pack of five costs 1.90: 1.90 to pay, 3/5 of it = 1.14 used up, 0.76 left.
 # Frame 4 costs 6.00 and brings no glass: a sheet of glass is 5.00, of acrylic 3.00. A spirit level is 8.00.
@@ -77,25 +76,6 @@ def settle(window: MainWindow) -> None:
     QApplication.processEvents()
     window.money.reckoning.wait()
     QApplication.processEvents()
-
-
-def named(window: QWidget, name: str) -> EntryField:
-    found = [one for one in window.findChildren(EntryField) if one.accessibleName() == name and one.isVisible()]
-    assert found, name
-    return found[0]
-
-
-def button(window: QWidget, name: str) -> QAbstractButton:
-    found = [one for one in window.findChildren(QAbstractButton) if one.accessibleName() == name and one.isVisible()]
-    assert found, name
-    return found[0]
-
-
-def enter(field: EntryField, text: str, *, end: Qt.Key = Qt.Key.Key_Return) -> None:
-    click(field.lineEdit())
-    field.lineEdit().selectAll()
-    type_in(text)
-    press(end)
 
 
 def test_the_foot_of_the_list_says_what_there_is_to_pay(window: MainWindow, costs: CostsWindow) -> None:
