@@ -145,16 +145,6 @@ def free_intervals(blocked: Iterable[Interval], low: float, high: float) -> list
     return left
 
 
-def nearest_free(blocked: Iterable[Interval], wanted: float, low: float, high: float) -> float | None:
-    """The free value between ``low`` and ``high`` nearest to ``wanted``, the lower of two as near."""
-    best: float | None = None
-    for start, end in free_intervals(blocked, low, high):
-        at = min(max(wanted, start), end)
-        if best is None or abs(at - wanted) < abs(best - wanted) - TOUCHING_MM:
-            best = at
-    return best
-
-
 def nearest_shift(
     room: Room,
     boxes: Sequence[Rectangle],

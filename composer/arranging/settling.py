@@ -1,7 +1,7 @@
 """Where a finished group goes on the wall, what outline suits the wall, and how far off it ended up."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from composer.arranging.growth import Shape
 from composer.arranging.measures import Measures, measure
@@ -154,11 +154,6 @@ def wanted_shape(task: Task, *, fill: float = FILL) -> Shape:
     height = area / width
     bottom = task.wanted_bottom(min(height, high) - task.gap)
     return Shape((x, bottom + (min(height, high) - task.gap) / 2), aspect=min(4.0, max(0.3, width / height)))
-
-
-def round_shape(shape: Shape, aspect: float) -> Shape:
-    """The same as an oval of another aspect."""
-    return replace(shape, round_=True, aspect=aspect)
 
 
 def with_still(task: Task, layout: Layout) -> Measures:

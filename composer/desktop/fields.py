@@ -36,10 +36,6 @@ def new_gesture() -> int:
     return next(_gestures) % (1 << 31)
 
 
-class Unreadable(ValueError):
-    """Typed text that is no value; the message is one finished sentence."""
-
-
 class EntryField(FieldFrame):
     """One value with its text; subclasses say how text becomes a value and back.
 

@@ -155,16 +155,6 @@ def change_obstacle(project: Project, key: Key, merge: MergeKey | None = None, *
     return Edit(_named(project, key, "Change"), lambda current: _with_obstacle(current, key, change), merge)
 
 
-def move_obstacle(project: Project, key: Key, dx: float, dy: float, merge: MergeKey | None = None) -> Edit:
-    """An obstacle by (dx, dy) mm."""
-
-    def change(obstacle: Obstacle) -> Obstacle | None:
-        left, bottom = position(obstacle.left + dx), position(obstacle.bottom + dy)
-        return msgspec.structs.replace(obstacle, left=left, bottom=bottom)
-
-    return Edit(_named(project, key, "Move"), lambda current: _with_obstacle(current, key, change), merge)
-
-
 def delete_obstacle(project: Project, key: Key) -> Edit:
     """An obstacle, and the intent that held pieces to it."""
 
