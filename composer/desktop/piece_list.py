@@ -30,7 +30,6 @@ from composer.desktop.piece_rows import NARROW, RowDelegate
 from composer.desktop.scroll_bars import slim
 from composer.desktop.selection import Selection
 from composer.desktop.theme import theme
-from composer.desktop.units_shown import mass_unit
 from composer.hanging.weight import weight_of
 from composer.model import Key, Piece, Project
 from composer.texts import say, say_many
@@ -192,7 +191,7 @@ class PieceList(QWidget):
 
     def _with_weight(self, words: str, pieces: list[Piece]) -> str:
         """How many, and what they weigh where it is known or can be estimated."""
-        unit = mass_unit(self._opened.shown)
+        unit = self._opened.shown.mass_unit
         weights = [weight for piece in pieces if (weight := weight_of(piece)) is not None]
         if not weights:
             return words

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from composer.desktop.open_project import Change, OpenProject
 from composer.desktop.stages import noted_words
-from composer.desktop.units_shown import mass_unit, number
+from composer.desktop.units_shown import number
 from composer.findings.readiness import missing_words, stage, stage_words
 from composer.model import Key, Piece, Project
 from composer.texts import say
@@ -111,7 +111,7 @@ class PieceModel(QAbstractListModel):
             return say("{size}, locked", size=size) if placement is not None and placement.locked else size
         if piece.weight is None:
             return size
-        unit = mass_unit(self.project)
+        unit = self.project.mass_unit
         return say("{size}, {weight}", size=size, weight=show_mass(piece.weight.exact_kg, unit))
 
     def lacking(self, piece: Piece) -> str:

@@ -3,12 +3,7 @@
 from __future__ import annotations
 
 from composer.model import Project
-from composer.units import LengthStyle, MassUnit, show_length
-
-
-def mass_unit(project: Project) -> MassUnit:
-    """What weights are shown in."""
-    return "lb" if project.units == "imperial" else "kg"
+from composer.units import LengthStyle, show_length
 
 
 def number(mm: float, style: LengthStyle) -> str:

@@ -55,6 +55,11 @@ class Project(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         """How its lengths are shown: millimetres, or inches to its fraction."""
         return LengthStyle("mm") if self.units == "metric" else LengthStyle("in", self.fraction)
 
+    @property
+    def mass_unit(self) -> Literal["kg", "lb"]:
+        """What its weights are shown in."""
+        return "kg" if self.units == "metric" else "lb"
+
     def __post_init__(self) -> None:
         check_text(self.title)
         if len(self.currency) != 3 or not (

@@ -68,4 +68,4 @@ class Figures(NamedTuple):
 
 def figures_of(project: Project) -> Figures:
     """The way this project's paper writes numbers."""
-    return Figures(project.length_style, "lb" if project.units == "imperial" else "kg")
+    return Figures(project.length_style, project.mass_unit)

@@ -12,7 +12,6 @@ from composer.desktop.cards.choice_rows import ChoiceRows, Offered
 from composer.desktop.cards.session import Session, shown_in, try_apply
 from composer.desktop.field_measures import MassField
 from composer.desktop.field_row import FieldRow, Words
-from composer.desktop.units_shown import mass_unit
 from composer.editing.catalogue_edits import type_over
 from composer.editing.edits import Edit
 from composer.editing.piece_edits import choose_fixing
@@ -80,7 +79,7 @@ class FixingOffers(QWidget):
         chosen = project.piece_by_key[self._key].hardware
         best = proposal(found)
         style = shown_in(project)
-        unit = mass_unit(project)
+        unit = project.mass_unit
         rows: list[Offered] = []
         for offer in found:
             if offer.holds and len([row for row in rows if row.can_be_taken]) < MOST:
@@ -128,7 +127,7 @@ class FixingOffers(QWidget):
         kg = self._load_kg()
         if kg is None:
             return None
-        unit = mass_unit(self._session.project)
+        unit = self._session.project.mass_unit
         return Mass.from_text(f"{round(kg / float(KG_PER[unit]), 4):g} {unit}")
 
     def _load_kg(self) -> float | None:

@@ -21,7 +21,7 @@ from composer.desktop.field_kinds import (
 )
 from composer.desktop.field_row import Words
 from composer.desktop.stages import stage_choices
-from composer.desktop.units_shown import mass_unit, number
+from composer.desktop.units_shown import number
 from composer.hanging.weight import weight_of
 from composer.model import Key, Piece, Project
 from composer.texts import N_, say
@@ -113,7 +113,7 @@ class FrameSection(PieceSection):
         if not hasattr(self, "_derived"):
             return
         piece, style = self._piece, shown_in(self._session.project)
-        unit = mass_unit(self._session.project)
+        unit = self._session.project.mass_unit
         width, height = piece.frame.width, piece.frame.height
         self._other.setText(
             say(
@@ -160,5 +160,5 @@ def frame_sentence(project: Project, key: Key) -> str:
     if weight is None:
         return say("{size}, not weighed yet.", size=size)
     if weight.measured:
-        return say("{size}, weighed at {mass}.", size=size, mass=show_mass(weight.kg, mass_unit(project)))
-    return say("{size}, about {mass} by estimate.", size=size, mass=show_mass(weight.kg, mass_unit(project)))
+        return say("{size}, weighed at {mass}.", size=size, mass=show_mass(weight.kg, project.mass_unit))
+    return say("{size}, about {mass} by estimate.", size=size, mass=show_mass(weight.kg, project.mass_unit))

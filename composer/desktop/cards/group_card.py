@@ -12,7 +12,7 @@ from composer.desktop.cards.quality_section import QualitySection
 from composer.desktop.cards.session import Session, merge_key, shown_in, try_apply
 from composer.desktop.field_kinds import ChoiceField, LengthField, PositionField, bare_unit
 from composer.desktop.field_row import FieldRow, PushButton, Segments, Words
-from composer.desktop.units_shown import mass_unit, number
+from composer.desktop.units_shown import number
 from composer.editing.placing import align, move, space_out
 from composer.editing.relations import places_of
 from composer.editing.spacing import Ends, Span, gap_between
@@ -281,7 +281,7 @@ class GroupCard(Card):
         if box is not None:
             line.append(say("{width} × {height}", width=number(box.width, style), height=number(box.height, style)))
         if len(known) == len(pieces):
-            line.append(say("{mass} together", mass=show_mass(sum(known), mass_unit(project))))
+            line.append(say("{mass} together", mass=show_mass(sum(known), project.mass_unit)))
         self._title.show_title(together, ", ".join(line), tuple(piece.number for piece in pieces))
         self._say("")
         few = len(self._hung()) < 2

@@ -5,7 +5,6 @@ from __future__ import annotations
 from composer.catalogue import catalogue
 from composer.catalogue.names import hanger_name, strip_measures_note
 from composer.desktop.cards.session import shown_in
-from composer.desktop.units_shown import mass_unit
 from composer.findings.measures import listed
 from composer.hanging.points import hang
 from composer.model import Key, Project
@@ -39,7 +38,7 @@ def sentence_of(project: Project, key: Key) -> str:
             "{count} {size} pairs carry {mass}; its weight is missing.",
             count=plan.pairs,
             size=say(plan.size),
-            mass=show_mass(plan.capacity_kg, mass_unit(project)),
+            mass=show_mass(plan.capacity_kg, project.mass_unit),
         )
     name = hanger_name(hanging.kind)
     if hanging.kind == "ledge":

@@ -8,7 +8,6 @@ from composer.catalogue import catalogue
 from composer.desktop import field_look as look
 from composer.desktop.cards.session import Session, try_apply
 from composer.desktop.field_row import LinkButton, Words
-from composer.desktop.units_shown import mass_unit
 from composer.editing.edits import EditRefused
 from composer.editing.glazing_edits import change_glazing, reglazed
 from composer.hanging.fixings import offers
@@ -64,7 +63,7 @@ class WhatIf(QWidget):
         after = weight_of(other, known)
         if before is None or after is None:
             return ""
-        unit = mass_unit(project)
+        unit = project.mass_unit
         weights = {"before": show_mass(before.high, unit), "after": show_mass(after.high, unit)}
         held = [self._margin(piece), self._margin(other)]
         if held[0] is None or held[1] is None:
